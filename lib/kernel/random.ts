@@ -1,0 +1,10 @@
+/**
+ * The type of a source of chance. Nothing in the pure rooms draws for itself: it is given one of these,
+ * made from a seed that is stored with whatever was drawn (lib/numerics/seeded-random.ts).
+ */
+
+/** Uniform on [0, 1), a new value at each call. */
+export type Random = () => number
+
+/** Makes a source of chance from a seed; the same seed gives the same values. */
+export type SeededRandom = (seed: number) => Random
