@@ -1,0 +1,39 @@
+import { fileURLToPath } from 'node:url'
+import { defineConfig } from 'vitest/config'
+
+const root = fileURLToPath(new URL('..', import.meta.url))
+const quiet = './tests/support/quiet.ts'
+const seeded = './tests/support/seeded.ts'
+
+export default defineConfig({
+  root,
+  test: {
+    allowOnly: false,
+    // A zone with an odd offset and its own clock changes: code that leans on the machine's zone shows here.
+    env: { TZ: 'Pacific/Chatham' },
+    projects: [
+      {
+        extends: true,
+        resolve: { alias: { 'server-only': `${root}tests/support/server-only.ts` } },
+        test: { name: 'unit', include: ['tests/unit/**/*.test.{ts,tsx}'], setupFiles: [quiet, seeded] },
+      },
+      {
+        extends: true,
+        test: { name: 'architecture', include: ['tests/architecture/**/*.test.ts'], setupFiles: [quiet] },
+      },
+      {
+        extends: true,
+        resolve: { alias: { 'server-only': `${root}tests/support/server-only.ts` } },
+        test: {
+          name: 'db',
+          include: ['tests/db/**/*.test.ts'],
+          globalSetup: ['./tests/support/database-template.ts'],
+          setupFiles: [quiet, seeded, './tests/support/database-clone.ts'],
+          maxWorkers: 2,
+          testTimeout: 30_000,
+          hookTimeout: 30_000,
+        },
+      },
+    ],
+  },
+})
