@@ -1,0 +1,52 @@
+/**
+ * The one way to make a server action.
+ * Promise: resolves who asks, reads the form, runs the handler, refreshes and redirects; a refusal comes back as state
+ * with its words, its fields and everything typed. Next's control flow passes through. Holds no rule and no permission:
+ * those are in the service, so that routes, imports and seeds pass the same gate.
+ */
+import 'server-only'
+import type { Route } from 'next'
+import { redirect, unstable_rethrow } from 'next/navigation'
+import type { Actor } from '#lib/authz/actor.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { currentNow } from './clock.ts'
+import { refusedState } from './errors.ts'
+import { type FormInput, readForm, typedValues } from './form.ts'
+import type { FormState } from './form-state.ts'
+import { type Noun, refresh } from './refresh.ts'
+import { currentActor } from './session.ts'
+
+/** Where the browser goes after a success, and what changed. */
+export type Done = { readonly to: Route; readonly refresh?: readonly Noun[] }
+
+export type Action = (before: FormState, data: FormData) => Promise<FormState>
+
+type Asked = { readonly form: FormInput; readonly now: Date }
+
+/** An action for signed-in people: the handler parses by calling the service and returns where to go. */
+export function defineAction(handler: (asked: Asked & { readonly actor: Actor }) => Promise<Done>): Action {
+  return run(async asked => {
+    const actor = await currentActor()
+    if (actor === undefined) throw new Failure('signed-out')
+    return handler({ ...asked, actor })
+  })
+}
+
+/** An action for anybody: signing in and out. */
+export function definePublicAction(handler: (asked: Asked) => Promise<Done>): Action {
+  return run(handler)
+}
+
+function run(handler: (asked: Asked) => Promise<Done>): Action {
+  return async (_before, data) => {
+    let done: Done
+    try {
+      done = await handler({ form: readForm(data), now: await currentNow() })
+      refresh(...(done.refresh ?? []))
+    } catch (thrown) {
+      unstable_rethrow(thrown)
+      return refusedState(thrown, typedValues(data), [...new Set(data.keys())])
+    }
+    redirect(done.to)
+  }
+}

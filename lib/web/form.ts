@@ -1,0 +1,85 @@
+/**
+ * Between a form's fields and plain values, both ways.
+ * Promise: a name like `stages.0.days` becomes nested values, a name ending in `[]` a list however many are chosen;
+ * everything typed is kept as text by its field name, so that a refusal can put it back. Files are left out.
+ */
+
+/** What was typed, by field name as the form spells it. */
+export type FormValues = Readonly<Record<string, readonly string[]>>
+export type FormInput = { readonly [key: string]: FormNode }
+export type FormNode = string | readonly FormNode[] | FormInput
+
+type Node = string | Node[] | { [key: string]: Node }
+
+/** Everything typed, field by field, for giving back. Passwords are not given back. */
+export function typedValues(data: FormData): FormValues {
+  const values: Record<string, string[]> = Object.create(null)
+  for (const [name, value] of data.entries()) {
+    if (typeof value !== 'string' || isInternal(name) || isSecret(name)) continue
+    values[name] = [...(values[name] ?? []), value]
+  }
+  return { ...values }
+}
+
+/** The nested values a schema reads. A name said twice without `[]` keeps its last value, as a browser does. */
+export function readForm(data: FormData): FormInput {
+  const root: { [key: string]: Node } = Object.create(null)
+  for (const [name, value] of data.entries()) {
+    if (typeof value !== 'string' || isInternal(name)) continue
+    const isList = name.endsWith('[]')
+    put(root, (isList ? name.slice(0, -2) : name).split('.'), value, isList)
+  }
+  return listed(root) as FormInput
+}
+
+/** What was typed in one field, else the value it starts with. */
+export function typedText(values: FormValues, name: string, start = ''): string {
+  return Object.hasOwn(values, name) ? (values[name]?.at(-1) ?? start) : start
+}
+
+/** What was chosen in a field that may hold several, else the values it starts with. */
+export function typedList(
+  values: FormValues,
+  name: string,
+  start: readonly string[] = [],
+): readonly string[] {
+  return Object.hasOwn(values, name) ? (values[name] ?? start) : start
+}
+
+/** Whether a box was ticked; a form that was sent without it means no. */
+export function typedTick(values: FormValues, name: string, start = false): boolean {
+  return Object.keys(values).length === 0 ? start : Object.hasOwn(values, name)
+}
+
+function isInternal(name: string): boolean {
+  return name.startsWith('$ACTION')
+}
+
+function isSecret(name: string): boolean {
+  return /password/i.test(name)
+}
+
+function put(root: { [key: string]: Node }, path: readonly string[], value: string, isList: boolean): void {
+  let at = root
+  for (const key of path.slice(0, -1)) {
+    const below = at[key]
+    const next: { [key: string]: Node } =
+      typeof below === 'object' && !Array.isArray(below) ? below : Object.create(null)
+    at[key] = next
+    at = next
+  }
+  const last = path.at(-1) ?? ''
+  const before = at[last]
+  at[last] = isList ? [...(Array.isArray(before) ? before : []), value] : value
+}
+
+/** Objects whose keys are all whole numbers become lists in the order of the numbers; gaps close. */
+function listed(node: Node): Node {
+  if (typeof node === 'string') return node
+  if (Array.isArray(node)) return node.map(listed)
+  const keys = Object.keys(node)
+  if (keys.length > 0 && keys.every(key => /^\d+$/.test(key))) {
+    return keys.sort((a, b) => Number(a) - Number(b)).map(key => listed(node[key] ?? ''))
+  }
+  return Object.fromEntries(keys.map(key => [key, listed(node[key] ?? '')]))
+}

@@ -1,0 +1,62 @@
+/**
+ * Every address of the program, built in one place.
+ * Promise: parts are encoded, blank query values left out, and what comes back is a known route.
+ */
+import type { Route } from 'next'
+
+type Query = Readonly<Record<string, string | number | readonly string[] | undefined>>
+
+export const paths = {
+  front: () => '/' as Route,
+  signIn: (returnTo?: string) => at('/sign-in', { to: returnTo }),
+
+  calls: (query?: Query) => at('/calls', query),
+  newCall: (query?: Query) => at('/calls/new', query),
+  call: (callId: string, query?: Query) => at(`/calls/${part(callId)}`, query),
+
+  casualties: (query?: Query) => at('/casualties', query),
+  casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),
+  casualtiesCsv: (query?: Query) => at('/api/casualties', query),
+
+  round: (centreId?: string) => at(centreId === undefined ? '/round' : `/round/${part(centreId)}`),
+
+  weeks: (query?: Query) => at('/weeks', query),
+  weeksOfCentre: (centreId: string, query?: Query) => at(`/weeks/${part(centreId)}`, query),
+
+  setup: () => '/setup' as Route,
+  setupList: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}`, query),
+  setupNew: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}/new`, query),
+  setupItem: (noun: SetupNoun, id: string, query?: Query) => at(`/setup/${noun}/${part(id)}`, query),
+} as const
+
+export type SetupNoun =
+  | 'centres'
+  | 'rooms'
+  | 'enclosures'
+  | 'closures'
+  | 'practices'
+  | 'arrivals'
+  | 'plans'
+  | 'policy'
+  | 'people'
+
+/** An address to go back to after signing in: only one of ours, never another site's. */
+export function safeReturn(to: unknown): Route {
+  const isOurs = typeof to === 'string' && /^\/(?![/\\])/.test(to) && !/[\\\s]/.test(to)
+  return (isOurs ? to : paths.front()) as Route
+}
+
+function part(text: string): string {
+  return encodeURIComponent(text)
+}
+
+function at(path: string, query: Query = {}): Route {
+  const search = new URLSearchParams()
+  for (const [name, value] of Object.entries(query)) {
+    for (const one of typeof value === 'object' ? value : [value]) {
+      if (one !== undefined && one !== '') search.append(name, String(one))
+    }
+  }
+  const asked = search.toString()
+  return (asked === '' ? path : `${path}?${asked}`) as Route
+}

@@ -1,0 +1,63 @@
+/**
+ * Who is asking, and how a session begins and ends.
+ * Promise: the actor's roles come from the records at each request, once a page; sign-in and sign-out work before any
+ * JavaScript, because the cookie is set on the server.
+ */
+import 'server-only'
+import { cookies } from 'next/headers'
+import { redirect } from 'next/navigation'
+import { getServerSession } from 'next-auth'
+import { encode } from 'next-auth/jwt'
+import { cache } from 'react'
+import type { PersonActor } from '#lib/authz/actor.ts'
+import { env } from '#lib/env.ts'
+import { findActor } from '#lib/service/sign-in.ts'
+import { authOptions, SESSION_SECONDS_MAX } from './auth-options.ts'
+import { paths } from './paths.ts'
+
+/** The signed-in person with her roles of this moment; undefined for nobody. */
+export const currentActor = cache(async (): Promise<PersonActor | undefined> => {
+  const session = await getServerSession(authOptions())
+  if (session?.personId === undefined || session.epoch === undefined) return undefined
+  return findActor(session.personId, session.epoch)
+})
+
+/** The signed-in person; sends anybody else to the sign-in page. */
+export async function requireActor(): Promise<PersonActor> {
+  return (await currentActor()) ?? redirect(paths.signIn())
+}
+
+/** Begins a session for somebody whose password was just checked. */
+export async function beginSession(person: {
+  readonly personId: string
+  readonly epoch: number
+}): Promise<void> {
+  const value = await encode({
+    token: { sub: person.personId, epoch: person.epoch },
+    secret: env().NEXTAUTH_SECRET,
+    maxAge: SESSION_SECONDS_MAX,
+  })
+  const jar = await cookies()
+  jar.set(cookieName(), value, {
+    httpOnly: true,
+    sameSite: 'lax',
+    path: '/',
+    secure: isSecure(),
+    maxAge: SESSION_SECONDS_MAX,
+  })
+}
+
+/** Ends the session of this browser. */
+export async function endSession(): Promise<void> {
+  const jar = await cookies()
+  jar.set(cookieName(), '', { httpOnly: true, sameSite: 'lax', path: '/', secure: isSecure(), maxAge: 0 })
+}
+
+/** next-auth's own name for the cookie, so that both find it. */
+function cookieName(): string {
+  return isSecure() ? '__Secure-next-auth.session-token' : 'next-auth.session-token'
+}
+
+function isSecure(): boolean {
+  return env().NEXTAUTH_URL.startsWith('https:')
+}
