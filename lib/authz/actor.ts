@@ -9,13 +9,13 @@ export type Role = (typeof ROLES)[number]
 /** A role a person has; a carer's names a centre, a vet's a practice. */
 export type HeldRole = {
   readonly role: Role
-  readonly centreId?: string
-  readonly practiceId?: string
+  readonly centreId?: number
+  readonly practiceId?: number
 }
 
 export type PersonActor = {
   readonly kind: 'person'
-  readonly personId: string
+  readonly personId: number
   readonly name: string
   readonly roles: readonly HeldRole[]
 }

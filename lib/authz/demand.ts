@@ -10,10 +10,10 @@ import { type Permission, type Reach, ruleOf } from './policy.ts'
 /** How far a grant reaches; lists must apply it. */
 export type Scope =
   | { readonly kind: 'everywhere' }
-  | { readonly kind: 'own'; readonly centreIds: readonly string[]; readonly practiceIds: readonly string[] }
+  | { readonly kind: 'own'; readonly centreIds: readonly number[]; readonly practiceIds: readonly number[] }
 
 /** What a row belongs to: the centres and practices that are concerned with it now. */
-export type Row = { readonly centreIds?: readonly string[]; readonly practiceIds?: readonly string[] }
+export type Row = { readonly centreIds?: readonly number[]; readonly practiceIds?: readonly number[] }
 
 const made = Symbol('made by demand')
 
@@ -71,8 +71,8 @@ function scopeOf(actor: Actor, permission: string): Scope | undefined {
 function idsOf(
   held: readonly { readonly role: HeldRole; readonly reach: Reach }[],
   reach: Reach,
-  idOf: (role: HeldRole) => string | undefined,
-): string[] {
+  idOf: (role: HeldRole) => number | undefined,
+): number[] {
   const ids = held.flatMap(one => (one.reach === reach ? (idOf(one.role) ?? []) : []))
   return [...new Set(ids)]
 }

@@ -16,7 +16,7 @@ export const SESSION_SECONDS_MAX = 7 * 24 * 60 * 60
 
 declare module 'next-auth' {
   interface Session {
-    personId?: string
+    personId?: number
     epoch?: number
   }
   interface User {
@@ -40,7 +40,7 @@ export function authOptions(): NextAuthOptions {
       jwt: ({ token, user }) => (user === undefined ? token : { ...token, sub: user.id, epoch: user.epoch }),
       session: ({ session, token }) => ({
         expires: session.expires,
-        ...(token.sub !== undefined && { personId: token.sub }),
+        ...(token.sub !== undefined && { personId: Number(token.sub) }),
         ...(typeof token['epoch'] === 'number' && { epoch: token['epoch'] }),
       }),
     },
@@ -50,7 +50,7 @@ export function authOptions(): NextAuthOptions {
 async function authorized(typed: Record<string, string>) {
   try {
     const { personId, epoch } = await checkSignIn(typed)
-    return { id: personId, epoch }
+    return { id: String(personId), epoch }
   } catch (thrown) {
     if (isFailure(thrown)) return null
     throw thrown

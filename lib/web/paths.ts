@@ -12,21 +12,21 @@ export const paths = {
 
   calls: (query?: Query) => at('/calls', query),
   newCall: (query?: Query) => at('/calls/new', query),
-  call: (callId: string, query?: Query) => at(`/calls/${part(callId)}`, query),
+  call: (callId: number, query?: Query) => at(`/calls/${part(callId)}`, query),
 
   casualties: (query?: Query) => at('/casualties', query),
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),
   casualtiesCsv: (query?: Query) => at('/api/casualties', query),
 
-  round: (centreId?: string) => at(centreId === undefined ? '/round' : `/round/${part(centreId)}`),
+  round: (centreId?: number) => at(centreId === undefined ? '/round' : `/round/${part(centreId)}`),
 
   weeks: (query?: Query) => at('/weeks', query),
-  weeksOfCentre: (centreId: string, query?: Query) => at(`/weeks/${part(centreId)}`, query),
+  weeksOfCentre: (centreId: number, query?: Query) => at(`/weeks/${part(centreId)}`, query),
 
   setup: () => '/setup' as Route,
   setupList: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}`, query),
   setupNew: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}/new`, query),
-  setupItem: (noun: SetupNoun, id: string, query?: Query) => at(`/setup/${noun}/${part(id)}`, query),
+  setupItem: (noun: SetupNoun, id: string | number, query?: Query) => at(`/setup/${noun}/${part(id)}`, query),
 } as const
 
 export type SetupNoun =
@@ -46,7 +46,7 @@ export function safeReturn(to: unknown): Route {
   return (isOurs ? to : paths.front()) as Route
 }
 
-function part(text: string): string {
+function part(text: string | number): string {
   return encodeURIComponent(text)
 }
 

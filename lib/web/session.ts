@@ -29,11 +29,11 @@ export async function requireActor(): Promise<PersonActor> {
 
 /** Begins a session for somebody whose password was just checked. */
 export async function beginSession(person: {
-  readonly personId: string
+  readonly personId: number
   readonly epoch: number
 }): Promise<void> {
   const value = await encode({
-    token: { sub: person.personId, epoch: person.epoch },
+    token: { sub: String(person.personId), epoch: person.epoch },
     secret: env().NEXTAUTH_SECRET,
     maxAge: SESSION_SECONDS_MAX,
   })

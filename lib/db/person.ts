@@ -1,0 +1,70 @@
+/**
+ * People who sign in, as the records know them.
+ * Promise: a password's hash leaves here only towards the check at sign-in; a switched-off person is nobody.
+ */
+import 'server-only'
+import type { HeldRole, PersonActor, Role } from '#lib/authz/actor.ts'
+import { ROLES } from '#lib/authz/actor.ts'
+import type { Grant } from '#lib/authz/demand.ts'
+import { invariant } from '#lib/kernel/invariant.ts'
+import { db } from './client.ts'
+
+export type Credentials = {
+  readonly personId: number
+  readonly passwordHash: string
+  readonly epoch: number
+}
+
+/** What sign-in compares, by e-mail in lower case. */
+export async function findCredentials(
+  _grant: Grant<'system.run'>,
+  email: string,
+): Promise<Credentials | undefined> {
+  const person = await db().person.findFirst({
+    where: { email, isActive: true },
+    select: { id: true, passwordHash: true, sessionEpoch: true },
+  })
+  return person === null
+    ? undefined
+    : { personId: person.id, passwordHash: person.passwordHash, epoch: person.sessionEpoch }
+}
+
+/** The person behind a session, with the roles of this moment, unless her sessions were ended since. */
+export async function findPersonActor(
+  _grant: Grant<'system.run'>,
+  personId: number,
+  epoch: number,
+): Promise<PersonActor | undefined> {
+  const person = await db().person.findFirst({
+    where: { id: personId, isActive: true, sessionEpoch: epoch },
+    select: {
+      id: true,
+      name: true,
+      personRoleByPersonId: {
+        select: { role: true, centreId: true, practiceId: true },
+        orderBy: { id: 'asc' },
+      },
+    },
+  })
+  if (person === null) return undefined
+  return {
+    kind: 'person',
+    personId: person.id,
+    name: person.name,
+    roles: person.personRoleByPersonId.map(heldRole),
+  }
+}
+
+function heldRole(row: { role: string; centreId: number | null; practiceId: number | null }): HeldRole {
+  return {
+    role: knownRole(row.role),
+    ...(row.centreId !== null && { centreId: row.centreId }),
+    ...(row.practiceId !== null && { practiceId: row.practiceId }),
+  }
+}
+
+function knownRole(text: string): Role {
+  const role = ROLES.find(known => known === text)
+  invariant(role !== undefined, 'person_role_known lets through a role that the policy does not know')
+  return role
+}
