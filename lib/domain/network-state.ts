@@ -1,0 +1,170 @@
+/**
+ * The network at one moment, as placement and forecast read it: centres and their doors, enclosures, claims on
+ * places, animals in care with their plans, usual arrivals, practices and places outside.
+ * Promise: one value of one revision; the schemas here are the only way in. Ids are text, instants are Dates.
+ */
+import { z } from 'zod'
+import { HOUSING_TYPES } from './housing.ts'
+import { stageEstimate } from './estimate.ts'
+
+const instant = z.coerce.date()
+const housing = z.enum(HOUSING_TYPES)
+const hours = z.array(z.object({ weekday: z.int(), opensMinute: z.int(), closesMinute: z.int() }))
+const point = { latitude: z.number(), longitude: z.number() }
+
+const movementStopState = z.object({
+  siteState: z.enum(['closed-to-high-risk', 'isolation-full', 'no-movement']),
+  coversClass: z.enum(['bird', 'mammal']).nullable(),
+  startsAt: instant,
+  endsAt: instant.nullable(),
+  reason: z.string(),
+})
+
+const centreState = z.object({
+  id: z.string(),
+  name: z.string(),
+  about: z.string(),
+  phone: z.string(),
+  ...point,
+  nightDoor: z.enum(['staffed', 'on-call', 'shut']),
+  nightName: z.string().nullable(),
+  nightPhone: z.string().nullable(),
+  countedAt: instant.nullable(),
+  hours,
+  takes: z.array(z.string()),
+  offers: z.array(z.object({ group: z.string(), places: z.int() })),
+  stop: movementStopState.nullable(),
+})
+
+const enclosureState = z.object({
+  id: z.string(),
+  centreId: z.string(),
+  roomId: z.string(),
+  roomName: z.string(),
+  name: z.string(),
+  housing,
+  sizeRank: z.int(),
+  lengthM: z.number(),
+  features: z.array(z.string()),
+  turnaroundMin: z.int(),
+  stocking: z.record(z.string(), z.int()),
+})
+
+const claimState = z.object({
+  id: z.string(),
+  kind: z.enum(['stay', 'hold', 'closure', 'drying']),
+  enclosureId: z.string(),
+  placeNo: z.int().nullable(),
+  companyKey: z.string(),
+  casualtyId: z.string().nullable(),
+  startsAt: instant,
+  endsAt: instant.nullable(),
+  expectedAt: instant.nullable(),
+  expiresAt: instant.nullable(),
+})
+
+const plannedStage = z.object({
+  no: z.int(),
+  stage: stageEstimate.shape.stage,
+  housing,
+  housingAlso: z.array(housing),
+  /** Where the stage is expected to be spent; null: where the animal is. */
+  centreId: z.string().nullable(),
+  estimate: stageEstimate,
+})
+
+const stageFact = z.object({ no: z.int(), at: instant })
+
+const residentState = z.object({
+  id: z.string(),
+  reference: z.string(),
+  species: z.string(),
+  age: z.enum(['adult', 'young', 'unknown']),
+  company: z.string(),
+  isAlone: z.boolean(),
+  arrivalId: z.string(),
+  keeper: z.enum(['finder', 'driver', 'practice', 'centre']),
+  centreId: z.string().nullable(),
+  enclosureId: z.string().nullable(),
+  since: instant,
+  stages: z.array(plannedStage),
+  began: stageFact.nullable(),
+  ready: stageFact.nullable(),
+})
+
+const policyState = z.object({
+  preset: z.enum(['fewer-moves', 'balanced', 'proper-place-first']),
+  kappa: z.number(),
+  omega: z.number(),
+  transfer_place_days: z.number(),
+  km_per_place_day: z.number(),
+  refusal_place_days: z.number(),
+  redirect_place_days: z.number(),
+  keep_advice_place_days: z.number(),
+  keep_tomorrow_place_days: z.number(),
+  keep_today_place_days: z.number(),
+  tight_chance: z.number(),
+  hold_minutes: z.int(),
+  ask_lapse_minutes: z.int(),
+  finder_days: z.int(),
+  version: z.int(),
+})
+
+export const networkState = z.object({
+  revision: z.int(),
+  knowledgeRevision: z.int(),
+  name: z.string(),
+  zone: z.string(),
+  linePhone: z.string(),
+  authorityName: z.string(),
+  authorityPhone: z.string(),
+  policy: policyState,
+  centres: z.array(centreState),
+  travel: z.array(z.object({ from: z.string(), to: z.string(), km: z.number(), minutes: z.number() })),
+  enclosures: z.array(enclosureState),
+  closures: z.array(
+    z.object({ enclosureId: z.string(), startsAt: instant, endsAt: instant.nullable(), reason: z.string() }),
+  ),
+  claims: z.array(claimState),
+  residents: z.array(residentState),
+  arrivals: z.array(
+    z.object({
+      centreId: z.string(),
+      group: z.string(),
+      animalsPerYear: z.number(),
+      monthShares: z.array(z.number()),
+      eventSizes: z.array(z.number()),
+    }),
+  ),
+  practices: z.array(
+    z.object({
+      id: z.string(),
+      name: z.string(),
+      phone: z.string(),
+      ...point,
+      hasNightCover: z.boolean(),
+      nightPhone: z.string().nullable(),
+      note: z.string(),
+      hours,
+      sees: z.array(z.string()),
+    }),
+  ),
+  outsidePlaces: z.array(
+    z.object({
+      id: z.string(),
+      name: z.string(),
+      phone: z.string(),
+      takesWords: z.string(),
+      hoursWords: z.string(),
+      ...point,
+      takes: z.array(z.string()),
+    }),
+  ),
+})
+
+export type NetworkState = z.infer<typeof networkState>
+export type CentreState = NetworkState['centres'][number]
+export type EnclosureState = NetworkState['enclosures'][number]
+export type ClaimState = NetworkState['claims'][number]
+export type ResidentState = NetworkState['residents'][number]
+export type PlannedStage = ResidentState['stages'][number]
