@@ -1,7 +1,7 @@
 /**
  * The network at one moment, as placement and forecast read it: centres and their doors, enclosures, claims on
  * places, animals in care with their plans, usual arrivals, practices and places outside.
- * Promise: one value of one revision; the schemas here are the only way in. Ids are text, instants are Dates.
+ * Promise: one value of one revision; the schemas here are the only way in. Ids are whole numbers, instants are Dates.
  */
 import { z } from 'zod'
 import { HOUSING_TYPES } from './housing.ts'
@@ -21,7 +21,7 @@ const movementStopState = z.object({
 })
 
 const centreState = z.object({
-  id: z.string(),
+  id: z.int(),
   name: z.string(),
   about: z.string(),
   phone: z.string(),
@@ -37,9 +37,9 @@ const centreState = z.object({
 })
 
 const enclosureState = z.object({
-  id: z.string(),
-  centreId: z.string(),
-  roomId: z.string(),
+  id: z.int(),
+  centreId: z.int(),
+  roomId: z.int(),
   roomName: z.string(),
   name: z.string(),
   housing,
@@ -51,12 +51,12 @@ const enclosureState = z.object({
 })
 
 const claimState = z.object({
-  id: z.string(),
+  id: z.int(),
   kind: z.enum(['stay', 'hold', 'closure', 'drying']),
-  enclosureId: z.string(),
+  enclosureId: z.int(),
   placeNo: z.int().nullable(),
   companyKey: z.string(),
-  casualtyId: z.string().nullable(),
+  casualtyId: z.int().nullable(),
   startsAt: instant,
   endsAt: instant.nullable(),
   expectedAt: instant.nullable(),
@@ -69,23 +69,23 @@ const plannedStage = z.object({
   housing,
   housingAlso: z.array(housing),
   /** Where the stage is expected to be spent; null: where the animal is. */
-  centreId: z.string().nullable(),
+  centreId: z.int().nullable(),
   estimate: stageEstimate,
 })
 
 const stageFact = z.object({ no: z.int(), at: instant })
 
 const residentState = z.object({
-  id: z.string(),
+  id: z.int(),
   reference: z.string(),
   species: z.string(),
   age: z.enum(['adult', 'young', 'unknown']),
   company: z.string(),
   isAlone: z.boolean(),
-  arrivalId: z.string(),
+  arrivalId: z.int(),
   keeper: z.enum(['finder', 'driver', 'practice', 'centre']),
-  centreId: z.string().nullable(),
-  enclosureId: z.string().nullable(),
+  centreId: z.int().nullable(),
+  enclosureId: z.int().nullable(),
   since: instant,
   stages: z.array(plannedStage),
   began: stageFact.nullable(),
@@ -120,16 +120,16 @@ export const networkState = z.object({
   authorityPhone: z.string(),
   policy: policyState,
   centres: z.array(centreState),
-  travel: z.array(z.object({ from: z.string(), to: z.string(), km: z.number(), minutes: z.number() })),
+  travel: z.array(z.object({ from: z.int(), to: z.int(), km: z.number(), minutes: z.number() })),
   enclosures: z.array(enclosureState),
   closures: z.array(
-    z.object({ enclosureId: z.string(), startsAt: instant, endsAt: instant.nullable(), reason: z.string() }),
+    z.object({ enclosureId: z.int(), startsAt: instant, endsAt: instant.nullable(), reason: z.string() }),
   ),
   claims: z.array(claimState),
   residents: z.array(residentState),
   arrivals: z.array(
     z.object({
-      centreId: z.string(),
+      centreId: z.int(),
       group: z.string(),
       animalsPerYear: z.number(),
       monthShares: z.array(z.number()),
@@ -138,7 +138,7 @@ export const networkState = z.object({
   ),
   practices: z.array(
     z.object({
-      id: z.string(),
+      id: z.int(),
       name: z.string(),
       phone: z.string(),
       ...point,
@@ -151,7 +151,7 @@ export const networkState = z.object({
   ),
   outsidePlaces: z.array(
     z.object({
-      id: z.string(),
+      id: z.int(),
       name: z.string(),
       phone: z.string(),
       takesWords: z.string(),

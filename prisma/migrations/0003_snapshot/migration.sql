@@ -30,7 +30,7 @@ select jsonb_build_object(
   'authorityPhone', n.authority_phone,
   'policy', (select to_jsonb(p) from policy p),
   'centres', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', c.id::text, 'name', c.name, 'about', c.about, 'phone', c.phone,
+      'id', c.id, 'name', c.name, 'about', c.about, 'phone', c.phone,
       'latitude', c.latitude, 'longitude', c.longitude,
       'nightDoor', c.night_door, 'nightName', c.night_name, 'nightPhone', c.night_phone,
       'countedAt', c.counted_at,
@@ -42,24 +42,24 @@ select jsonb_build_object(
       'stop', (select jsonb_build_object('siteState', s.site_state, 'coversClass', s.covers_class, 'startsAt', s.starts_at, 'endsAt', s.ends_at, 'reason', s.reason)
         from movement_stop s where s.centre_id = c.id and s.starts_at <= as_at and (s.ends_at is null or s.ends_at > as_at) limit 1)
     ) order by c.id) from centre c where c.is_active), '[]'),
-  'travel', coalesce((select jsonb_agg(jsonb_build_object('from', t.from_centre_id::text, 'to', t.to_centre_id::text, 'km', t.km, 'minutes', t.minutes)) from travel t), '[]'),
+  'travel', coalesce((select jsonb_agg(jsonb_build_object('from', t.from_centre_id, 'to', t.to_centre_id, 'km', t.km, 'minutes', t.minutes)) from travel t), '[]'),
   'enclosures', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', e.id::text, 'centreId', e.centre_id::text, 'roomId', e.room_id::text, 'roomName', r.name, 'name', e.name, 'housing', e.housing_type,
+      'id', e.id, 'centreId', e.centre_id, 'roomId', e.room_id, 'roomName', r.name, 'name', e.name, 'housing', e.housing_type,
       'sizeRank', e.size_rank, 'lengthM', greatest(e.length_m, e.width_m), 'features', to_jsonb(e.features), 'turnaroundMin', e.turnaround_min,
       'stocking', coalesce((select jsonb_object_agg(s.company_slug, s.places) from stocking s where s.enclosure_id = e.id), '{}')
     ) order by e.id) from enclosure e join room r on r.id = e.room_id where e.is_active and r.is_active), '[]'),
-  'closures', coalesce((select jsonb_agg(jsonb_build_object('enclosureId', x.enclosure_id::text, 'startsAt', x.starts_at, 'endsAt', x.ends_at, 'reason', x.reason) order by x.id)
+  'closures', coalesce((select jsonb_agg(jsonb_build_object('enclosureId', x.enclosure_id, 'startsAt', x.starts_at, 'endsAt', x.ends_at, 'reason', x.reason) order by x.id)
       from closure x where x.lifted_at is null and (x.ends_at is null or x.ends_at > as_at)), '[]'),
   'claims', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', k.id::text, 'kind', k.kind, 'enclosureId', k.enclosure_id::text, 'placeNo', k.place_no, 'companyKey', k.company_key,
-      'casualtyId', k.casualty_id::text, 'startsAt', k.starts_at, 'endsAt', k.ends_at, 'expectedAt', k.expected_at, 'expiresAt', k.expires_at) order by k.id)
+      'id', k.id, 'kind', k.kind, 'enclosureId', k.enclosure_id, 'placeNo', k.place_no, 'companyKey', k.company_key,
+      'casualtyId', k.casualty_id, 'startsAt', k.starts_at, 'endsAt', k.ends_at, 'expectedAt', k.expected_at, 'expiresAt', k.expires_at) order by k.id)
       from claim k where k.state = 'live' and (k.ends_at is null or k.ends_at > as_at)), '[]'),
   'residents', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', c.id::text, 'reference', c.reference, 'species', c.species_slug, 'age', c.age, 'company', c.company_slug,
-      'isAlone', c.is_alone, 'arrivalId', c.arrival_id::text,
-      'keeper', w.keeper, 'centreId', w.centre_id::text, 'enclosureId', w.enclosure_id::text, 'since', w.since,
+      'id', c.id, 'reference', c.reference, 'species', c.species_slug, 'age', c.age, 'company', c.company_slug,
+      'isAlone', c.is_alone, 'arrivalId', c.arrival_id,
+      'keeper', w.keeper, 'centreId', w.centre_id, 'enclosureId', w.enclosure_id, 'since', w.since,
       'stages', coalesce((select jsonb_agg(jsonb_build_object('no', s.stage_no, 'stage', s.stage, 'housing', s.housing_type, 'housingAlso', to_jsonb(s.housing_also),
-          'centreId', s.centre_id::text, 'estimate', s.estimate) order by s.stage_no)
+          'centreId', s.centre_id, 'estimate', s.estimate) order by s.stage_no)
         from casualty_stage s where s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = c.id)), '[]'),
       'began', (select jsonb_build_object('no', f.stage_no, 'at', f.at) from stage_fact f where f.casualty_id = c.id and f.kind = 'began' and not f.is_void
           and not exists (select from stage_fact z where z.supersedes = f.id) order by f.stage_no desc, f.id desc limit 1),
@@ -67,16 +67,16 @@ select jsonb_build_object(
           and not exists (select from stage_fact z where z.supersedes = f.id) order by f.stage_no desc, f.id desc limit 1)
     ) order by c.id)
     from whereabouts w join casualty c on c.id = w.casualty_id where w.until is null and w.keeper <> 'nobody'), '[]'),
-  'arrivals', coalesce((select jsonb_agg(jsonb_build_object('centreId', y.centre_id::text, 'group', y.group_slug, 'animalsPerYear', y.animals_per_year,
+  'arrivals', coalesce((select jsonb_agg(jsonb_build_object('centreId', y.centre_id, 'group', y.group_slug, 'animalsPerYear', y.animals_per_year,
       'monthShares', to_jsonb(y.month_shares), 'eventSizes', to_jsonb(y.event_sizes)) order by y.centre_id, y.group_slug)
       from year_arrivals y join centre c on c.id = y.centre_id where c.is_active and y.animals_per_year > 0), '[]'),
-  'practices', coalesce((select jsonb_agg(jsonb_build_object('id', p.id::text, 'name', p.name, 'phone', p.phone, 'latitude', p.latitude, 'longitude', p.longitude,
+  'practices', coalesce((select jsonb_agg(jsonb_build_object('id', p.id, 'name', p.name, 'phone', p.phone, 'latitude', p.latitude, 'longitude', p.longitude,
       'hasNightCover', p.has_night_cover, 'nightPhone', p.night_phone, 'note', p.note,
       'hours', coalesce((select jsonb_agg(jsonb_build_object('weekday', h.weekday, 'opensMinute', h.opens_minute, 'closesMinute', h.closes_minute) order by h.weekday, h.opens_minute)
         from practice_hours h where h.practice_id = p.id), '[]'),
       'sees', coalesce((select jsonb_agg(s.group_slug order by s.group_slug) from practice_sees s where s.practice_id = p.id), '[]')) order by p.id)
       from practice p where p.is_active), '[]'),
-  'outsidePlaces', coalesce((select jsonb_agg(jsonb_build_object('id', o.id::text, 'name', o.name, 'phone', o.phone, 'takesWords', o.takes_words,
+  'outsidePlaces', coalesce((select jsonb_agg(jsonb_build_object('id', o.id, 'name', o.name, 'phone', o.phone, 'takesWords', o.takes_words,
       'hoursWords', o.hours_words, 'latitude', o.latitude, 'longitude', o.longitude,
       'takes', coalesce((select jsonb_agg(t.group_slug order by t.group_slug) from outside_place_takes t where t.outside_place_id = o.id), '[]')) order by o.id)
       from outside_place o where o.is_active), '[]')
