@@ -1,0 +1,74 @@
+/**
+ * Days and dates as people write them: "Thu 26 Nov", "26 November", "about 27 December".
+ * Promise: a day number gives the same words on every machine (own month names, no locale data). Refuses nothing;
+ * a year is added only where the caller asks for one. Units: whole days of the network's calendar.
+ */
+import { type DayNumber, dateOfDay, weekdayOf } from '#lib/domain/day.ts'
+
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const
+const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const
+
+/** The short names of the week's days, Monday first. */
+export const WEEKDAY_HEADS = WEEKDAYS.map(name => name.slice(0, 3))
+
+function partsOf(day: DayNumber): { year: number; month: string; date: number } {
+  const [year = 0, month = 1, date = 1] = dateOfDay(day).split('-').map(Number)
+  return { year, month: MONTHS[month - 1] ?? '', date }
+}
+
+/** "26 Nov". */
+export function shortDate(day: DayNumber): string {
+  const { month, date } = partsOf(day)
+  return `${date} ${month.slice(0, 3)}`
+}
+
+/** "26 November". */
+export function longDate(day: DayNumber): string {
+  const { month, date } = partsOf(day)
+  return `${date} ${month}`
+}
+
+/** "26 November 2026". */
+export function dateWithYear(day: DayNumber): string {
+  return `${longDate(day)} ${partsOf(day).year}`
+}
+
+/** "Thu 26 Nov". */
+export function weekdayDate(day: DayNumber): string {
+  return `${weekdayName(day).slice(0, 3)} ${shortDate(day)}`
+}
+
+/** "Thursday". */
+export function weekdayName(day: DayNumber): string {
+  return WEEKDAYS[weekdayOf(day) - 1] ?? ''
+}
+
+/** "today", "tomorrow", "yesterday", else "Thu 26 Nov". */
+export function nearDate(day: DayNumber, today: DayNumber): string {
+  if (day === today) return 'today'
+  if (day === today + 1) return 'tomorrow'
+  if (day === today - 1) return 'yesterday'
+  return weekdayDate(day)
+}
+
+/** "3 to 22 Dec", "30 Nov to 4 Jan", or one date when both are the same day. */
+export function dateSpan(from: DayNumber, until: DayNumber): string {
+  if (from === until) return shortDate(from)
+  const a = partsOf(from)
+  const b = partsOf(until)
+  const sameMonth = a.month === b.month && a.year === b.year
+  return `${sameMonth ? a.date : shortDate(from)} to ${shortDate(until)}`
+}
