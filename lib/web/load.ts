@@ -3,9 +3,9 @@
  * right is "not allowed" (403), nobody goes to the sign-in page. Anything else stays thrown for the error page.
  */
 import 'server-only'
-import { forbidden, notFound, redirect } from 'next/navigation'
+import { forbidden, notFound } from 'next/navigation'
 import { isFailure } from '#lib/kernel/failure.ts'
-import { paths } from './paths.ts'
+import { toSignIn } from './session.ts'
 
 /** The value that was read. Usage: `const round = await load(getRound(actor, id, now))`. */
 export async function load<T>(reading: Promise<T>): Promise<T> {
@@ -20,7 +20,7 @@ export async function load<T>(reading: Promise<T>): Promise<T> {
       case 'forbidden':
         return forbidden()
       case 'signed-out':
-        return redirect(paths.signIn())
+        return toSignIn()
       default:
         throw thrown
     }

