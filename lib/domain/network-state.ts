@@ -4,8 +4,8 @@
  * Promise: one value of one revision; the schemas here are the only way in. Ids are whole numbers, instants are Dates.
  */
 import { z } from 'zod'
-import { HOUSING_TYPES } from './housing.ts'
 import { stageEstimate } from './estimate.ts'
+import { HOUSING_TYPES } from './housing.ts'
 
 const instant = z.coerce.date()
 const housing = z.enum(HOUSING_TYPES)

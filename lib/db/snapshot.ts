@@ -1,0 +1,33 @@
+/**
+ * The two snapshots of one moment: tonight's network and the trade's knowledge.
+ * Promise: each is one statement, so its revision and its data belong together. Read through the schemas of lib/domain.
+ */
+import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
+import { type Knowledge, knowledge } from '#lib/domain/knowledge.ts'
+import { type NetworkState, networkState } from '#lib/domain/network-state.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { db } from './client.ts'
+
+/** The counters that say whether a snapshot is still the newest. */
+export async function readRevisions(
+  _grant: Grant<'system.run'>,
+): Promise<{ readonly revision: number; readonly knowledgeRevision: number }> {
+  const network = await db().network.findFirst({ select: { revision: true, knowledgeRevision: true } })
+  if (network === null) throw new Failure('rule', { rule: 'network-not-set-up' })
+  return network
+}
+
+/** The network as it stands at an instant. */
+export async function readNetworkState(_grant: Grant<'system.run'>, at: Date): Promise<NetworkState> {
+  const rows = await db().$queryRaw<
+    { snapshot: unknown }[]
+  >`select network_snapshot(${at}::timestamptz) as snapshot`
+  return networkState.parse(rows[0]?.snapshot)
+}
+
+/** Species, conditions, care plans, cautions, places. */
+export async function readKnowledge(_grant: Grant<'system.run'>): Promise<Knowledge> {
+  const rows = await db().$queryRaw<{ snapshot: unknown }[]>`select knowledge_snapshot() as snapshot`
+  return knowledge.parse(rows[0]?.snapshot)
+}

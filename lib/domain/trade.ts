@@ -1,0 +1,53 @@
+/**
+ * The trade's knowledge, indexed for use: species by slug, groups, conditions, care plans as the domain reads them.
+ * Promise: built once from a snapshot and never changed; a name that is not known throws.
+ */
+import { invariant } from '#lib/kernel/invariant.ts'
+import type { CarePlan, PlanGroup } from './care-plan.ts'
+import type { ConditionKnowledge, GroupKnowledge, Knowledge, SpeciesKnowledge } from './knowledge.ts'
+import { carePlanOf, planGroupOf } from './knowledge-plan.ts'
+
+export type Trade = {
+  readonly revision: number
+  readonly species: readonly SpeciesKnowledge[]
+  readonly groups: readonly GroupKnowledge[]
+  readonly conditions: readonly ConditionKnowledge[]
+  readonly planGroups: readonly PlanGroup[]
+  readonly plans: readonly CarePlan[]
+  readonly keys: Knowledge['keys']
+  readonly places: Knowledge['places']
+  readonly speciesBySlug: ReadonlyMap<string, SpeciesKnowledge>
+  readonly groupBySlug: ReadonlyMap<string, GroupKnowledge>
+  readonly conditionBySlug: ReadonlyMap<string, ConditionKnowledge>
+}
+
+/** The knowledge of a snapshot, ready to look things up in. */
+export function tradeOf(known: Knowledge): Trade {
+  return {
+    revision: known.revision,
+    species: known.species,
+    groups: known.groups,
+    conditions: known.conditions,
+    planGroups: known.planGroups.map(planGroupOf),
+    plans: known.plans.map(carePlanOf),
+    keys: known.keys,
+    places: known.places,
+    speciesBySlug: new Map(known.species.map(one => [one.slug, one])),
+    groupBySlug: new Map(known.groups.map(one => [one.slug, one])),
+    conditionBySlug: new Map(known.conditions.map(one => [one.slug, one])),
+  }
+}
+
+/** The species of a slug that the records point to. */
+export function speciesOf(trade: Trade, slug: string): SpeciesKnowledge {
+  const species = trade.speciesBySlug.get(slug)
+  invariant(species !== undefined, `no species ${slug}`)
+  return species
+}
+
+/** The group of a slug that the records point to. */
+export function groupOf(trade: Trade, slug: string): GroupKnowledge {
+  const group = trade.groupBySlug.get(slug)
+  invariant(group !== undefined, `no group ${slug}`)
+  return group
+}
