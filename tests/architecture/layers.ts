@@ -101,7 +101,12 @@ export const LAYERS: readonly Layer[] = [
     packages: [],
     isDynamic: true,
   },
-  { name: 'config', at: ['next.config.ts', '.config/'], imports: [], packages: ['next', 'prisma/config'] },
+  {
+    name: 'config',
+    at: ['next.config.ts', '.config/'],
+    imports: [],
+    packages: ['next', 'prisma/config', 'node:url'],
+  },
   {
     name: 'migrations',
     at: ['prisma/'],
