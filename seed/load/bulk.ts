@@ -28,13 +28,13 @@ export async function insertRows(
       [JSON.stringify(rows.slice(from, from + CHUNK))],
     )
   }
-  if (Object.hasOwn(first, 'id')) await moveCounter(client, table)
+  if (typeof first['id'] === 'number') await moveCounter(client, table)
   return rows.length
 }
 
 async function moveCounter(client: pg.ClientBase, table: string): Promise<void> {
   await client.query(
-    `select setval(s.name, (select max(id) from "${table}"))
+    `select setval(s.name::regclass, (select max(id) from "${table}"))
        from (select pg_get_serial_sequence('"${table}"', 'id') as name) s where s.name is not null`,
   )
 }

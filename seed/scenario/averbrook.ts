@@ -1,5 +1,14 @@
 /** The large hospital: takes everything but seals, has a vet on site and somebody at the door all night. */
-import { aviary, type CentrePlan, cages, heated, indoorPens, isolation, outdoorPens, poolPens } from './centre-types.ts'
+import {
+  aviary,
+  type CentrePlan,
+  cages,
+  heated,
+  indoorPens,
+  isolation,
+  outdoorPens,
+  poolPens,
+} from './centre-types.ts'
 import {
   GARDEN_BIRDS,
   GULLS,

@@ -49,14 +49,28 @@ export function cages(
   sizeRank: 2 | 3 | 5 | 6,
   extra: Partial<EnclosurePlan> = {},
 ): EnclosurePlan {
-  const metres = ({ 2: [0.5, 0.45, 0.45], 3: [0.6, 0.6, 0.6], 5: [0.9, 0.7, 0.7], 6: [1.2, 0.8, 0.9] } as const)[
-    sizeRank
-  ]
-  return { called, count, type: 'hospital-cage', sizeRank, metres, turnaroundMin: 30, driesAfter: 'each', ...extra }
+  const metres = (
+    { 2: [0.5, 0.45, 0.45], 3: [0.6, 0.6, 0.6], 5: [0.9, 0.7, 0.7], 6: [1.2, 0.8, 0.9] } as const
+  )[sizeRank]
+  return {
+    called,
+    count,
+    type: 'hospital-cage',
+    sizeRank,
+    metres,
+    turnaroundMin: 30,
+    driesAfter: 'each',
+    ...extra,
+  }
 }
 
 /** Heated units. */
-export function heated(called: string, count: number, sizeRank: 3 | 5, extra: Partial<EnclosurePlan> = {}): EnclosurePlan {
+export function heated(
+  called: string,
+  count: number,
+  sizeRank: 3 | 5,
+  extra: Partial<EnclosurePlan> = {},
+): EnclosurePlan {
   const metres = sizeRank === 3 ? ([0.5, 0.4, 0.4] as const) : ([0.9, 0.6, 0.6] as const)
   return {
     called,
@@ -105,7 +119,12 @@ export function aviary(
 }
 
 /** Pens with water. */
-export function poolPens(called: string, count: number, sizeRank: 6 | 7 | 8, extra: Partial<EnclosurePlan> = {}): EnclosurePlan {
+export function poolPens(
+  called: string,
+  count: number,
+  sizeRank: 6 | 7 | 8,
+  extra: Partial<EnclosurePlan> = {},
+): EnclosurePlan {
   const metres = ({ 6: [2.5, 3, 2.2], 7: [3, 4, 2.4], 8: [4, 6, 2.4] } as const)[sizeRank]
   return {
     called,

@@ -5,7 +5,14 @@ import { FARROWMERE } from './farrowmere.ts'
 import { OSTERSKELD } from './osterskeld.ts'
 import { LANTERNHAY, TAMSEL, WITHENHOLT } from './small-centres.ts'
 
-export const CENTRES: readonly CentrePlan[] = [AVERBROOK, TAMSEL, FARROWMERE, OSTERSKELD, WITHENHOLT, LANTERNHAY]
+export const CENTRES: readonly CentrePlan[] = [
+  AVERBROOK,
+  TAMSEL,
+  FARROWMERE,
+  OSTERSKELD,
+  WITHENHOLT,
+  LANTERNHAY,
+]
 
 /** The number of a centre. */
 export function centreIdOf(centre: CentrePlan): number {

@@ -1,5 +1,14 @@
 /** The long flights: the only aviaries on the coast in which a peregrine can be made fit. */
-import { aviary, type CentrePlan, cages, heated, indoorPens, isolation, outdoorPens, poolPens } from './centre-types.ts'
+import {
+  aviary,
+  type CentrePlan,
+  cages,
+  heated,
+  indoorPens,
+  isolation,
+  outdoorPens,
+  poolPens,
+} from './centre-types.ts'
 import { GARDEN_BIRDS, GULLS, LARGE_LAND_BIRDS, RAPTORS, STAND_IN_BIRDS } from './groups.ts'
 
 export const FARROWMERE: CentrePlan = {
@@ -38,7 +47,11 @@ export const FARROWMERE: CentrePlan = {
     bats: 10,
   },
   rooms: [
-    { name: 'Hospital', kind: 'ward', enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 5)] },
+    {
+      name: 'Hospital',
+      kind: 'ward',
+      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 5)],
+    },
     {
       name: 'Songbird room',
       kind: 'ward',

@@ -25,7 +25,12 @@ export function kmApart(a: Spot, b: Spot): number {
 }
 
 type Kind = 'town' | 'village' | 'road' | 'landmark' | 'water'
-export type Place = { readonly name: string; readonly kind: Kind; readonly spot: Spot; readonly also?: string }
+export type Place = {
+  readonly name: string
+  readonly kind: Kind
+  readonly spot: Spot
+  readonly also?: string
+}
 
 const TOWNS: readonly [string, Spot][] = [
   ['Averbrook', [-1, 1]],

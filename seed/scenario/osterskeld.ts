@@ -1,5 +1,14 @@
 /** Seals and seabirds in the north; today under a movement stop for birds. */
-import { aviary, type CentrePlan, cages, heated, indoorPens, isolation, outdoorPens, poolPens } from './centre-types.ts'
+import {
+  aviary,
+  type CentrePlan,
+  cages,
+  heated,
+  indoorPens,
+  isolation,
+  outdoorPens,
+  poolPens,
+} from './centre-types.ts'
 import { GULLS, SEABIRDS, WATER_BIRDS } from './groups.ts'
 
 export const OSTERSKELD: CentrePlan = {
@@ -42,14 +51,22 @@ export const OSTERSKELD: CentrePlan = {
     waders: 20,
   },
   rooms: [
-    { name: 'Warm room', kind: 'ward', enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 10, 5)] },
+    {
+      name: 'Warm room',
+      kind: 'ward',
+      enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 10, 5)],
+    },
     {
       name: 'Seabird room',
       kind: 'ward',
       enclosures: [cages('Net-floor cage', 12, 5, { features: ['net floor'] }), cages('Wide cage', 4, 6)],
     },
     { name: 'Seal room', kind: 'ward', enclosures: [indoorPens('Seal pen', 9, 8), indoorPens('Pen', 6, 7)] },
-    { name: 'Isolation', kind: 'isolation', enclosures: [isolation('Isolation', 4, 6), isolation('Large isolation', 2, 8)] },
+    {
+      name: 'Isolation',
+      kind: 'isolation',
+      enclosures: [isolation('Isolation', 4, 6), isolation('Large isolation', 2, 8)],
+    },
     {
       name: 'Pools',
       kind: 'outdoors',

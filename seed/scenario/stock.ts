@@ -1,0 +1,50 @@
+/**
+ * How many animals of a company an enclosure of the scenario takes: the group's figure for a typical enclosure of the
+ * type, more in a much larger one. A company that no species could live in there is not listed at all.
+ */
+import { FLIGHT_STEPS_M, type HousingType } from '#lib/domain/housing.ts'
+import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import type { EnclosurePlan } from './centre-types.ts'
+
+/** Floor of a typical aviary, pen or pool in square metres (reference: keys, and trade 1.2 for the flight). */
+const TYPICAL_M2: Partial<Record<HousingType, number>> = {
+  'indoor-pen': 4,
+  'sheltered-aviary': 5.4,
+  'flight-aviary': 12,
+  'pool-pen': 12,
+  'outdoor-pen': 24,
+}
+const TIMES_MAX = 3
+
+/** Company -> animals, for the species given, each with its group. */
+export function stockingOf(
+  enclosure: EnclosurePlan,
+  species: readonly { readonly species: SpeciesKnowledge; readonly group: GroupKnowledge }[],
+): ReadonlyMap<string, number> {
+  const places = new Map<string, number>()
+  for (const { species: one, group } of species) {
+    const animals = group.stock[enclosure.type]
+    if (animals === undefined || !canLiveIn(one, enclosure)) continue
+    const now = Math.max(1, Math.floor(animals * timesTypical(enclosure)))
+    places.set(one.company_slug, Math.min(places.get(one.company_slug) ?? now, now))
+  }
+  return places
+}
+
+/** Whether a species has the room it needs there: flights by length, everything else by size rank. */
+export function canLiveIn(species: SpeciesKnowledge, enclosure: EnclosurePlan): boolean {
+  if (enclosure.type !== 'flight-aviary') return species.size_rank <= enclosure.sizeRank
+  const length = Math.max(enclosure.metres[0], enclosure.metres[1])
+  return species.flight_length_min_m !== null && species.flight_length_min_m <= length
+}
+
+function timesTypical({ type, metres }: EnclosurePlan): number {
+  const typical = TYPICAL_M2[type]
+  if (typical === undefined) return 1
+  return Math.min(TIMES_MAX, Math.max(1, Math.floor((metres[0] * metres[1]) / typical)))
+}
+
+/** Flights of the scenario stand on the steps by which aviaries are ordered. */
+export function isOnAStep(lengthM: number): boolean {
+  return FLIGHT_STEPS_M.some(step => step === lengthM)
+}
