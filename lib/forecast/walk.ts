@@ -1,0 +1,171 @@
+/**
+ * The way through the stages of a path, as probabilities by day: a discrete-time semi-Markov chain.
+ * Promise: one animal's probabilities over stages and endings sum to 1 on every day; an animal already in a stage is
+ * conditioned on its days so far by multiplying hazards, never by dividing survivals. Axis: whole days from a start.
+ */
+import type { DayNumber } from '#lib/domain/day.ts'
+import { EXITS, type Exit } from '#lib/domain/housing.ts'
+import { delayBy } from '#lib/numerics/convolution.ts'
+import type { Work } from '#lib/numerics/work.ts'
+import type { PathStage, Readiness, StageEstimate } from './model.ts'
+import { gateDelay, lengthTails, newByExit, type StageLaw, stageLaw } from './stage-law.ts'
+
+/** One stage on the axis: `enters[d]` on that day, `present[d]` at the midnight that ends it, `wasIn` at the one before the axis. */
+export type StageWalk = {
+  readonly enters: Float64Array
+  readonly present: Float64Array
+  readonly wasIn: number
+}
+
+/** What remains of the stage an animal is in: exits by day, and the chance that it ever goes onward. */
+export type Residual = {
+  readonly exits: Readonly<Record<Exit, Float64Array>>
+  readonly present: Float64Array
+  readonly onwardEver: number
+}
+
+/** Laws of stages that do not depend on the date of entry, by the estimate they were made from. */
+const laws = new WeakMap<StageEstimate, StageLaw>()
+
+/** The law of a stage without a date gate, for at least `days` days and one more. The same object while it suffices. */
+export function undatedLaw(estimate: StageEstimate, days: number): StageLaw {
+  const kept = laws.get(estimate)
+  if (kept && kept.days > days) return kept
+  const made = stageLaw(estimate, 0, days + 1)
+  laws.set(estimate, made)
+  return made
+}
+
+/**
+ * The rest of a stage entered `age` days before the axis starts, given that it has not ended in those days.
+ * Each day's hazard is the law's own, from `age` on, multiplied forward; the first is 1-(1-h)^firstDayShare, split
+ * among exits as the law splits it. Where the law has nothing left the stage ends at once, by its shares.
+ */
+export function residualOf(
+  estimate: StageEstimate,
+  entryDay: DayNumber,
+  age: number,
+  days: number,
+  firstDayShare: number,
+): Residual {
+  const law =
+    estimate.ready.kind === 'length'
+      ? undatedLaw(estimate, age + days)
+      : stageLaw(estimate, entryDay, age + days)
+  const exits = newByExit(() => new Float64Array(days))
+  const present = new Float64Array(days)
+  let alive = 1
+  let onward = 0
+  for (let i = 0; i < days; i++) {
+    const k = age + i
+    const before = k === 0 ? 1 : law.staying[k - 1]!
+    const after = law.staying[k]!
+    const ended = before - after
+    const hazard = before > 0 ? ended / before : 1
+    const kept = i === 0 ? (1 - hazard) ** firstDayShare : 1 - hazard
+    const lost = alive * (1 - kept)
+    for (const exit of EXITS) {
+      const part = ended > 0 ? law.masses[exit][k]! / ended : before > 0 ? 0 : estimate.shares[exit]
+      exits[exit][i] = lost * part
+    }
+    onward += exits.onward[i]!
+    alive *= kept
+    present[i] = alive
+  }
+  const last = age + days - 1
+  const later = law.staying[last]! > 0 ? onwardAfter(law, last) / law.staying[last]! : 0
+  return { exits, present, onwardEver: onward + alive * later }
+}
+
+/** P(goes onward with K > k) under the law. */
+function onwardAfter(law: StageLaw, k: number): number {
+  let sum = law.tails.onward
+  for (let j = law.days - 1; j > k; j--) sum += law.masses.onward[j]!
+  return sum
+}
+
+/**
+ * Carries entries through one stage: who is present at each midnight, and who goes onward on each day.
+ * `enters` may be a probability or an expected number by day of the axis, which starts on `axisStart`.
+ */
+export function passStage(
+  estimate: StageEstimate,
+  enters: Float64Array,
+  axisStart: DayNumber,
+  work: Work,
+): { present: Float64Array; onward: Float64Array } {
+  const n = enters.length
+  const present = new Float64Array(n)
+  const onward = new Float64Array(n)
+  if (estimate.ready.kind === 'date gate') {
+    passGate(estimate, estimate.ready, enters, axisStart, present, onward, work)
+    return { present, onward }
+  }
+  const law = undatedLaw(estimate, n)
+  delayBy(enters, law.staying, present, work)
+  delayBy(enters, law.masses.onward, onward, work)
+  return { present, onward }
+}
+
+/** As passStage for a date gate: entries gather at the day their gate lets them pass, and go on from there by the lag. */
+function passGate(
+  estimate: StageEstimate,
+  gate: Extract<Readiness, { kind: 'date gate' }>,
+  enters: Float64Array,
+  axisStart: DayNumber,
+  present: Float64Array,
+  onward: Float64Array,
+  work: Work,
+): void {
+  const n = enters.length
+  const { shares } = estimate
+  const died = lengthTails(estimate.died, n + 1)
+  const euthanased = lengthTails(estimate.euthanased, n + 1)
+  const lag = lengthTails(gate.lag, n + 1)
+  const dying = new Float64Array(n + 1)
+  const going = new Float64Array(n + 1)
+  const lagMass = new Float64Array(n + 1)
+  for (let k = 0; k <= n; k++) {
+    dying[k] = shares.died * died[k]! + shares.euthanased * euthanased[k]!
+    going[k] = (shares.onward + shares.left) * lag[k]!
+    lagMass[k] = shares.onward * ((k === 0 ? 1 : lag[k - 1]!) - lag[k]!)
+  }
+  const atGate = new Float64Array(n)
+  let waiting = 0
+  const through = new Float64Array(n)
+  for (let e = 0; e < n; e++) {
+    waiting += enters[e]!
+    const opens = enters[e] === 0 ? n : e + gateDelay(gate, axisStart + e)
+    if (opens < n) through[opens] = through[opens]! + enters[e]!
+    atGate[e] = waiting
+  }
+  let passed = 0
+  for (let d = 0; d < n; d++) {
+    passed += through[d]!
+    present[d] = (shares.onward + shares.left) * Math.max(0, atGate[d]! - passed)
+  }
+  delayBy(enters, dying, present, work)
+  delayBy(through, going, present, work)
+  delayBy(through, lagMass, onward, work)
+}
+
+/**
+ * Carries entries through the stages from `first` on: one StageWalk a stage, in order. The last stage's onward is
+ * release and is not carried further.
+ */
+export function walkFrom(
+  stages: readonly PathStage[],
+  first: number,
+  enters: Float64Array,
+  axisStart: DayNumber,
+  work: Work,
+): StageWalk[] {
+  const walks: StageWalk[] = []
+  let arriving = enters
+  for (let s = first; s < stages.length; s++) {
+    const { present, onward } = passStage(stages[s]!.estimate, arriving, axisStart, work)
+    walks.push({ enters: arriving, present, wasIn: 0 })
+    arriving = onward
+  }
+  return walks
+}
