@@ -7,8 +7,11 @@ import { cache } from 'react'
 import { env } from '#lib/env.ts'
 import { findTestInstant } from '#lib/service/clock.ts'
 
-/** The instant of this request. */
-export const currentNow = cache(async (): Promise<Date> => {
+/** The instant now. Pages and actions use `currentNow`; what runs outside a request uses this. */
+export async function readNow(): Promise<Date> {
   const set = env().ROOSTWRIGHT_TEST_CLOCK ? await findTestInstant() : undefined
   return set ?? new Date()
-})
+}
+
+/** The instant of this request. */
+export const currentNow = cache(readNow)

@@ -1,0 +1,53 @@
+/**
+ * Timers: due times are columns of the things themselves, claimed every few seconds by each process.
+ * Promise: each is done once whichever process sees it first; a fault is reported and the next beat tries again; beats
+ * never overlap. Time comes in from the one clock.
+ */
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { CLAIM_COUNT_MAX, expireDueHolds, lapseDueAsks } from '#lib/db/timer.ts'
+
+const BEAT_MS = 5000
+
+export type Ticked = { readonly holds: number; readonly asks: number }
+
+export type TickerParts = {
+  readonly now: () => Promise<Date>
+  readonly onFault: (thrown: unknown) => void
+  readonly everyMs?: number
+}
+
+/** System: claims everything due at an instant, and says how much it was. */
+export async function tick(now: Date): Promise<Ticked> {
+  const holds = await untilFew(() => expireDueHolds(demand(systemActor('hold ran out'), 'system.run'), now))
+  const asks = await untilFew(() => lapseDueAsks(demand(systemActor('ask lapsed'), 'system.run'), now))
+  return { holds, asks }
+}
+
+/** System: beats until stopped; the function it gives back stops it once the beat under way is done. */
+export function startTicker({ now, onFault, everyMs = BEAT_MS }: TickerParts): () => Promise<void> {
+  let beat: Promise<void> | undefined
+  const timer = setInterval(() => {
+    beat ??= now()
+      .then(at => tick(at))
+      .then(() => undefined, onFault)
+      .finally(() => {
+        beat = undefined
+      })
+  }, everyMs)
+  // Alone, it keeps no process alive.
+  timer.unref()
+  return async () => {
+    clearInterval(timer)
+    await beat
+  }
+}
+
+async function untilFew(claim: () => Promise<number>): Promise<number> {
+  let total = 0
+  for (;;) {
+    const count = await claim()
+    total += count
+    if (count < CLAIM_COUNT_MAX) return total
+  }
+}
