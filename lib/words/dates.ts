@@ -3,7 +3,7 @@
  * Promise: a day number gives the same words on every machine (own month names, no locale data). Refuses nothing;
  * a year is added only where the caller asks for one. Units: whole days of the network's calendar.
  */
-import { type DayNumber, dateOfDay, weekdayOf } from '#lib/domain/day.ts'
+import { type DayNumber, dateOfDay, dayOfInstant, weekdayOf } from '#lib/domain/day.ts'
 
 const MONTHS = [
   'January',
@@ -71,4 +71,19 @@ export function dateSpan(from: DayNumber, until: DayNumber): string {
   const b = partsOf(until)
   const sameMonth = a.month === b.month && a.year === b.year
   return `${sameMonth ? a.date : shortDate(from)} to ${shortDate(until)}`
+}
+
+/** "23:43", by the clock of a time zone. */
+export function clockTime(at: Date, zone: string): string {
+  return new Intl.DateTimeFormat('en-GB', {
+    timeZone: zone,
+    hour: '2-digit',
+    minute: '2-digit',
+    hourCycle: 'h23',
+  }).format(at)
+}
+
+/** "Wed 25 Nov, 23:43". */
+export function dayAndClock(at: Date, zone: string): string {
+  return `${weekdayDate(dayOfInstant(at, zone))}, ${clockTime(at, zone)}`
 }

@@ -40,3 +40,8 @@ export function sortWords(sort: 'ascending' | 'descending' | undefined): string 
   if (sort === 'descending') return ', highest first; turn round'
   return ', put in order'
 }
+
+/** What the demo line adds when the invented day is not today. */
+export function demoAgeWords(days: number): string {
+  return `made for ${days === 1 ? 'yesterday' : `${days} days ago`}; npm run demo -- --fresh makes it anew`
+}

@@ -1,0 +1,54 @@
+import type { ReactNode } from 'react'
+import { type NavLink, Shell, type SkipLink } from '#app/_ui/shell.tsx'
+import { signOut } from '#app/(public)/sign-in/actions.ts'
+import { may } from '#lib/authz/demand.ts'
+import type { Permission } from '#lib/authz/policy.ts'
+import { dayOfDate } from '#lib/domain/day.ts'
+import { isDemo } from '#lib/web/demo.ts'
+import { currentDay, currentNetwork } from '#lib/web/network.ts'
+import { paths } from '#lib/web/paths.ts'
+import { requireActor } from '#lib/web/session.ts'
+import { clockTime, weekdayDate } from '#lib/words/dates.ts'
+import { demoAgeWords, type NavKey } from '#lib/words/shell.ts'
+import { SignOutForm } from './sign-out-form.tsx'
+
+type DeskProps = {
+  readonly current?: NavKey
+  /** Whose page this is, beside the person's name. */
+  readonly skips?: readonly SkipLink[]
+  readonly children: ReactNode
+}
+
+const NAV: readonly { readonly key: NavKey; readonly href: string; readonly needs: Permission }[] = [
+  { key: 'calls', href: paths.calls(), needs: 'call.read' },
+  { key: 'round', href: paths.round(), needs: 'round.read' },
+  { key: 'who-is-where', href: paths.casualties(), needs: 'placement.read' },
+  { key: 'weeks-ahead', href: paths.weeks(), needs: 'forecast.read' },
+  { key: 'setup', href: paths.setup(), needs: 'setup.read' },
+]
+
+/** The frame of every signed-in page: only the words a person may follow, her name, the day and the clock. */
+export async function Desk({ current, skips, children }: DeskProps) {
+  const [actor, { now, today, zone }, network] = await Promise.all([
+    requireActor(),
+    currentDay(),
+    currentNetwork(),
+  ])
+  const nav: NavLink[] = NAV.filter(link => may(actor, link.needs)).map(({ key, href }) => ({ key, href }))
+  const age = network.demoMadeOn === null ? 0 : today - dayOfDate(network.demoMadeOn)
+  return (
+    <Shell
+      nav={nav}
+      current={current}
+      home={paths.front()}
+      who={actor.name}
+      day={`${weekdayDate(today)}, ${clockTime(now, zone)}`}
+      account={<SignOutForm action={signOut} />}
+      demo={isDemo()}
+      {...(age > 0 && { demoNote: demoAgeWords(age) })}
+      {...(skips && { skips })}
+    >
+      {children}
+    </Shell>
+  )
+}
