@@ -1,23 +1,19 @@
 import type { Metadata } from 'next'
-import Link from 'next/link'
 import { paths } from '#lib/web/paths.ts'
 import { FORBIDDEN_WORDS, PAGE_WORDS } from '#lib/words/page.ts'
+import { Actions, ButtonLink } from './_ui/button.tsx'
+import { Answer } from './_ui/section.tsx'
 
 export const metadata: Metadata = { title: FORBIDDEN_WORDS.title }
 
 export default function Forbidden() {
   return (
     <main className="page" id="page">
-      <header className="lede">
-        <p className="tag">{FORBIDDEN_WORDS.title}</p>
-        <h1>{FORBIDDEN_WORDS.heading}</h1>
-        <p className="basis">{FORBIDDEN_WORDS.basis}</p>
-        <p className="more do">
-          <Link className="btn" href={paths.front()}>
-            {PAGE_WORDS.toFront}
-          </Link>
-        </p>
-      </header>
+      <Answer place={FORBIDDEN_WORDS.title} sentence={FORBIDDEN_WORDS.heading} basis={FORBIDDEN_WORDS.basis}>
+        <Actions>
+          <ButtonLink href={paths.front()}>{PAGE_WORDS.toFront}</ButtonLink>
+        </Actions>
+      </Answer>
     </main>
   )
 }

@@ -1,7 +1,8 @@
 'use client'
 
 import './_ui/look.css'
-import { MISTAKE_WORDS, mistakeNumber, PAGE_WORDS } from '#lib/words/page.ts'
+import { MISTAKE_WORDS } from '#lib/words/page.ts'
+import { Mistake } from './_ui/mistake.tsx'
 
 /** Shown when the frame itself failed, so it brings its own. */
 export default function GlobalError({ error }: { readonly error: Error & { digest?: string } }) {
@@ -10,17 +11,7 @@ export default function GlobalError({ error }: { readonly error: Error & { diges
       <body>
         <title>{MISTAKE_WORDS.title}</title>
         <main className="page">
-          <header className="lede">
-            <h1>{MISTAKE_WORDS.heading}</h1>
-            <p className="basis">
-              {MISTAKE_WORDS.basis} {error.digest === undefined ? null : mistakeNumber(error.digest)}
-            </p>
-            <p className="more">
-              <a className="btn" href="/">
-                {PAGE_WORDS.toFront}
-              </a>
-            </p>
-          </header>
+          <Mistake digest={error.digest} />
         </main>
       </body>
     </html>

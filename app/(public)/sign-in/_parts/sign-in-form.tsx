@@ -1,9 +1,12 @@
 'use client'
 
-import { useActionState, useId, useRef } from 'react'
+import { useActionState, useRef } from 'react'
+import { Actions, Button } from '#app/_ui/button.tsx'
+import { TextField } from '#app/_ui/field.tsx'
+import { Notice } from '#app/_ui/notice.tsx'
 import { useRefusedFocus } from '#app/_ui/use-refused-focus.ts'
 import { typedText } from '#lib/web/form.ts'
-import { type FormState, FRESH } from '#lib/web/form-state.ts'
+import { FRESH } from '#lib/web/form-state.ts'
 import { SIGN_IN_WORDS } from '#lib/words/sign-in.ts'
 import { signIn } from '../actions.ts'
 
@@ -13,64 +16,30 @@ export function SignInForm({ returnTo }: { readonly returnTo: string }) {
   useRefusedFocus(form, state)
   return (
     <form ref={form} action={run} className="form">
-      <Refusal state={state} />
+      {state.message === undefined ? null : (
+        <Notice inside kind="check-this" role="alert" sentence={state.message} kept={state.next} />
+      )}
       <input type="hidden" name="to" value={returnTo} />
-      <Field state={state} name="email" type="email" label={SIGN_IN_WORDS.email} autoComplete="username" />
-      <Field
-        state={state}
+      <TextField
+        name="email"
+        type="email"
+        required
+        label={SIGN_IN_WORDS.email}
+        autoComplete="username"
+        defaultValue={typedText(state.values, 'email')}
+        error={state.fieldErrors['email']}
+      />
+      <TextField
         name="password"
         type="password"
+        required
         label={SIGN_IN_WORDS.password}
         autoComplete="current-password"
+        error={state.fieldErrors['password']}
       />
-      <div className="do">
-        <button type="submit" className="btn filled">
-          {SIGN_IN_WORDS.go}
-        </button>
-      </div>
+      <Actions>
+        <Button weight="filled">{SIGN_IN_WORDS.go}</Button>
+      </Actions>
     </form>
-  )
-}
-
-function Refusal({ state }: { readonly state: FormState }) {
-  if (state.status === 'fresh') return null
-  return (
-    <div className="say grave-notice inside" role="alert">
-      <p className="first">{state.message}</p>
-      <p className="kept">{state.next}</p>
-    </div>
-  )
-}
-
-type FieldProps = {
-  readonly state: FormState
-  readonly name: string
-  readonly type: 'email' | 'password'
-  readonly label: string
-  readonly autoComplete: string
-}
-
-function Field({ state, name, type, label, autoComplete }: FieldProps) {
-  const id = useId()
-  const error = state.fieldErrors[name]
-  return (
-    <div className="fld">
-      <label htmlFor={id}>{label}</label>
-      <input
-        id={id}
-        name={name}
-        type={type}
-        required
-        autoComplete={autoComplete}
-        defaultValue={typedText(state.values, name)}
-        aria-invalid={error === undefined ? undefined : true}
-        aria-describedby={error === undefined ? undefined : `${id}-error`}
-      />
-      {error === undefined ? null : (
-        <p id={`${id}-error`} className="err">
-          {error}
-        </p>
-      )}
-    </div>
   )
 }
