@@ -302,6 +302,7 @@ create table enclosure (
   walking_order int not null,
   is_active boolean not null default true,
   version int not null default 1,
+  settled_at timestamptz, -- until when time passing by has been worked into its claims
   constraint enclosure_in_a_room_of_its_centre foreign key (room_id, centre_id) references room (id, centre_id),
   constraint enclosure_name_once unique (centre_id, name)
 );
@@ -509,7 +510,8 @@ create table entry (
   entered_at timestamptz not null,
   entered_by int references person,
   device_key text constraint entry_device_key_once unique,
-  reason text
+  reason text,
+  erased_at timestamptz
 );
 
 create table identification (
@@ -666,6 +668,7 @@ create table keeping (
   override_reason text,
   is_void boolean not null default false,
   supersedes int references keeping,
+  first_id int not null references keeping, -- the first version of this fact; filled by trigger, gives the order
   erased_at timestamptz,
   constraint keeping_names_one_keeper check (
     (keeper = 'finder' and num_nonnulls(driver_id, practice_id, centre_id, enclosure_id, outcome) = 0)
@@ -681,6 +684,7 @@ create index keeping_by_enclosure on keeping (enclosure_id, since);
 
 create table whereabouts (
   keeping_id int primary key references keeping,
+  first_id int not null references keeping,
   casualty_id int not null references casualty,
   keeper text not null,
   centre_id int references centre,
@@ -714,6 +718,15 @@ create table closure (
   constraint closure_ends_after_it_starts check (ends_at > starts_at)
 );
 create index closure_by_enclosure on closure (enclosure_id);
+
+-- "Cleaned now": ends whatever was still drying.
+create table cleaning (
+  id int primary key generated always as identity,
+  entry_id int references entry,
+  enclosure_id int not null references enclosure,
+  at timestamptz not null
+);
+create index cleaning_by_enclosure on cleaning (enclosure_id, at);
 
 create table claim (
   id int primary key generated always as identity,
@@ -770,7 +783,8 @@ create table audit (
   subject text not null,
   subject_id text not null,
   columns text[] not null default '{}', -- names, never values
-  reason text
+  reason text,
+  erased_at timestamptz
 );
 create index audit_by_subject on audit (subject, subject_id);
 
