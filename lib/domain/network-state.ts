@@ -68,6 +68,7 @@ const plannedStage = z.object({
   stage: stageEstimate.shape.stage,
   housing,
   housingAlso: z.array(housing),
+  features: z.array(z.string()),
   /** Where the stage is expected to be spent; null: where the animal is. */
   centreId: z.int().nullable(),
   estimate: stageEstimate,

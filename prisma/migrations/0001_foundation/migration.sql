@@ -556,6 +556,7 @@ create table casualty_stage (
   housing_type text not null constraint casualty_stage_housing_known check (housing_type in
     ('intensive-care', 'isolation', 'hospital-cage', 'indoor-pen', 'sheltered-aviary', 'flight-aviary', 'pool-pen', 'outdoor-pen')),
   housing_also text[] not null default '{}', -- other housing that serves, in order of preference
+  features text[] not null default '{}', -- what the enclosure must have beside its type: pool, flight
   centre_id int references centre, -- where it is expected to spend the stage; null: where it is
   estimate jsonb not null, -- the stage's estimate, read through its zod schema
   marks jsonb not null, -- source mark of each number

@@ -58,7 +58,7 @@ select jsonb_build_object(
       'id', c.id, 'reference', c.reference, 'species', c.species_slug, 'age', c.age, 'company', c.company_slug,
       'isAlone', c.is_alone, 'arrivalId', c.arrival_id,
       'keeper', w.keeper, 'centreId', w.centre_id, 'enclosureId', w.enclosure_id, 'since', w.since,
-      'stages', coalesce((select jsonb_agg(jsonb_build_object('no', s.stage_no, 'stage', s.stage, 'housing', s.housing_type, 'housingAlso', to_jsonb(s.housing_also),
+      'stages', coalesce((select jsonb_agg(jsonb_build_object('no', s.stage_no, 'stage', s.stage, 'housing', s.housing_type, 'housingAlso', to_jsonb(s.housing_also), 'features', to_jsonb(s.features),
           'centreId', s.centre_id, 'estimate', s.estimate) order by s.stage_no)
         from casualty_stage s where s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = c.id)), '[]'),
       'began', (select jsonb_build_object('no', f.stage_no, 'at', f.at) from stage_fact f where f.casualty_id = c.id and f.kind = 'began' and not f.is_void
