@@ -183,7 +183,7 @@ export type PlacementOption = {
   readonly total: number
   readonly totalShown: number
   readonly addedShortage: AddedShortage
-  /** Against the first option; for the first option against the nearest centre's (or the second). */
+  /** Against the first option; for the first option against the whole stay at the nearest centre (or the second). */
   readonly comparison: Comparison | null
   /** No other centre that could take it tonight is nearer. */
   readonly isNearest: boolean

@@ -144,11 +144,13 @@ function markNearest(options: readonly PlacementOption[]): PlacementOption[] {
   }))
 }
 
-/** Each against the first; the first against the best at the nearest centre, or against the second. */
+/** Each against the first; the first against the whole stay at the nearest centre, or against the second. */
 function withComparisons(options: readonly PlacementOption[]): PlacementOption[] {
   const [first, second] = options
   if (first === undefined) return []
-  const beside = first.isNearest ? second : (options.find(option => option.isNearest) ?? second)
+  const beside = first.isNearest
+    ? second
+    : (options.find(option => option.isNearest && option.kind === 'admit') ?? second)
   return options.map((option, at) => {
     const other = at === 0 ? beside : first
     return other === undefined ? option : { ...option, comparison: compare(option, other) }

@@ -1,6 +1,6 @@
 /**
  * The terms of a welfare cost and their total.
- * Promise: the values add up to the total exactly, and what is shown, in tenths of a place-day, adds up to the total
+ * Promise: the values add up to the total exactly, and what is shown, in hundredths of a place-day, adds up to the total
  * shown exactly; a term that costs nothing is left out. Refuses a cost that is negative or not finite.
  */
 import type { CostReason, CostTerm } from '#lib/domain/option.ts'
@@ -13,11 +13,11 @@ export type Bill = {
   readonly totalShown: number
 }
 
-const SHOWN_PER_DAY = 10
+const SHOWN_PER_DAY = 100
 
 /**
  * Adds up a cost, terms in the order given. `total` is the plain sum of the values; `totalShown` is the total rounded
- * to a tenth, and the terms' `shown` are tenths that add up to it. Throws RangeError on a value below 0 or not finite.
+ * to a hundredth, and the terms' `shown` are hundredths that add up to it. Throws RangeError on a value below 0 or not finite.
  */
 export function billOf(priced: readonly PricedReason[]): Bill {
   const due = priced.filter(({ value, reason }) => {
@@ -28,11 +28,11 @@ export function billOf(priced: readonly PricedReason[]): Bill {
   })
   const values = due.map(({ value }) => value)
   const total = values.reduce((sum, value) => sum + value, 0)
-  const tenths = apportion(values, SHOWN_PER_DAY)
+  const parts = apportion(values, SHOWN_PER_DAY)
   return {
-    terms: due.map(({ value, reason }, at) => ({ value, shown: tenths[at]! / SHOWN_PER_DAY, ...reason })),
+    terms: due.map(({ value, reason }, at) => ({ value, shown: parts[at]! / SHOWN_PER_DAY, ...reason })),
     total,
-    totalShown: tenths.reduce((sum, tenth) => sum + tenth, 0) / SHOWN_PER_DAY,
+    totalShown: parts.reduce((sum, part) => sum + part, 0) / SHOWN_PER_DAY,
   }
 }
 
