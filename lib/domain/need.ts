@@ -37,7 +37,7 @@ export type PlaceNeed = {
   readonly features: readonly string[]
   /** The company whose stocking an enclosure must name. */
   readonly company: string
-  /** Who may be in at the same time: the company, `alone:<id>`, or `arrival:<id>`. */
+  /** Who may be in at the same time: the company, `alone:<id>`, or `arrival:<id>:<company>`. */
   readonly companyKey: string
   readonly stock: Readonly<Partial<Record<HousingType, number>>>
   readonly preys: Preys | null
@@ -57,7 +57,11 @@ export function placeNeed(animal: NeedingAnimal, stage: CombinedStage): PlaceNee
     flightLengthM: animal.species.flight_length_min_m,
     features: stage.features,
     company,
-    companyKey: needsIsolation ? arrivalKey(animal.arrivalId) : isAlone ? aloneKey(animal.id) : company,
+    companyKey: isAlone
+      ? aloneKey(animal.id)
+      : needsIsolation
+        ? arrivalKey(animal.arrivalId, company)
+        : company,
     stock: isAlone ? {} : animal.group.stock,
     preys: animal.species.preys,
   }
@@ -68,9 +72,9 @@ export function aloneKey(id: string): string {
   return `alone:${id}`
 }
 
-/** Company key of the animals of one arrival in isolation. */
-export function arrivalKey(id: string): string {
-  return `arrival:${id}`
+/** Company key of the animals of one arrival and one company in isolation: kinds apart elsewhere are apart there. */
+export function arrivalKey(arrivalId: string, company: string): string {
+  return `arrival:${arrivalId}:${company}`
 }
 
 /**

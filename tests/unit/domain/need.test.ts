@@ -52,11 +52,11 @@ describe('the housing of a stage', () => {
   })
 
   test('is isolation and nothing else in quarantine', () => {
-    const gasping = need('robin', 'quarantine', ['breathing'])
+    const gasping = need('robin', 'quarantine', ['breathing'], 'young')
     expect([gasping.housing, gasping.needsIsolation, gasping.companyKey]).toEqual([
       ['isolation'],
       true,
-      'arrival:3',
+      'arrival:3:softbills-small',
     ])
     const thinToo = need('robin', 'critical care', ['breathing', 'emaciation'])
     expect(thinToo.housing).toEqual(['isolation'])
@@ -90,7 +90,9 @@ describe('company', () => {
   test('keys are those of the forecast', () => {
     const hedgehog = need('hedgehog', 'critical care', ['any-reason'])
     expect(hedgehog.companyKey).toBe(aloneCompany('7'))
-    expect(need('robin', 'quarantine', ['breathing']).companyKey).toBe(arrivalCompany('3'))
+    expect(need('robin', 'quarantine', ['breathing']).companyKey).toBe(aloneCompany('7'))
+    const young = need('robin', 'quarantine', ['breathing'], 'young')
+    expect(young.companyKey).toBe(arrivalCompany('3:softbills-small'))
     expect(need('kestrel', 'critical care', ['any-reason'], 'young').companyKey).toBe('kestrels')
   })
 })
