@@ -77,7 +77,7 @@ export type HeldPlace = {
 
 /** Who opens when the animal comes. */
 export type OpenDoor =
-  | { readonly kind: 'open' }
+  | { readonly kind: 'open' | 'staffed' }
   | { readonly kind: 'on-call'; readonly name: string; readonly phone: string | null }
 
 /** A centre beyond what it lets the desk fill: `offered` null where nothing was agreed for this group. */

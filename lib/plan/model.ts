@@ -7,6 +7,7 @@
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { HeldPlace, KeepWord, LocalTime, Named } from '#lib/domain/option.ts'
+import type { Road } from '#lib/domain/place.ts'
 import type { Need, PathStage, StageEstimate } from '#lib/forecast/model.ts'
 
 export type Urgency = 'now' | 'today' | 'tomorrow' | 'advice'
@@ -35,12 +36,15 @@ export const BALANCED_POLICY: PlanPolicy = {
   keepDays: { advice: 0.25, tomorrow: 0.5, today: 3, now: 3 },
 }
 
-/** One stage of the animals' plan and what each of them needs in it. */
+/** One stage of the animals' plan and what each of them needs in it: kinds of housing, the preferred one first. */
 export type PlanStage = {
   readonly stage: CareStage
   readonly estimate: StageEstimate
-  readonly need: Need
+  readonly needs: readonly [Need, ...Need[]]
 }
+
+/** Where a stage would be lived at a centre: one of its pools, and the need as that pool counts it. */
+export type StageHome = { readonly poolId: string; readonly need: Need }
 
 /** The animals of one call; they are expected to travel together and to go the same way. */
 export type Newcomers = {
@@ -53,10 +57,9 @@ export type Newcomers = {
 /** A suspicion of a notifiable disease; until the authority's leave is recorded nothing is admitted. */
 export type NotifiableSuspect = { readonly disease: string; readonly hasLeave: boolean }
 
-export type Road = { readonly km: number; readonly minutes: number }
-
+/** Who lets an animal in now; `staffed`: somebody is there through the night. */
 export type Door =
-  | { readonly kind: 'open' }
+  | { readonly kind: 'open' | 'staffed' }
   | { readonly kind: 'on-call'; readonly name: string; readonly phone: string | null }
   | { readonly kind: 'shut'; readonly opensAt: LocalTime | null }
 
@@ -85,8 +88,8 @@ export type CentreNow = Named & {
   readonly road: Road
   /** Free places that fit the first stage tonight, best first; several may lie in one enclosure. */
   readonly freeTonight: readonly HeldPlace[]
-  /** One a stage of the plan: the pool it would be lived in, null where the centre has no such housing. */
-  readonly poolIds: readonly (string | null)[]
+  /** One a stage of the plan; null where the centre has no such housing (outlook.ts, findHome). */
+  readonly homes: readonly (StageHome | null)[]
 }
 
 export type PracticeNow = Named & {

@@ -4,8 +4,9 @@
  * Promise: each costs what policy says (ours, no source) plus the drive; none of them takes a place.
  */
 import type { Destination, PlacementOption } from '#lib/domain/option.ts'
+import type { Road } from '#lib/domain/place.ts'
 import { bareOption } from './bare-option.ts'
-import type { OutsidePlace, PlacementQuestion, Road } from './model.ts'
+import type { OutsidePlace, PlacementQuestion } from './model.ts'
 import { driveReason } from './stay-bill.ts'
 import { billOf, type PricedReason } from './term.ts'
 

@@ -9,7 +9,7 @@ import type { Itinerary, Need, PathStage, Pool, StageEstimate } from '#lib/forec
 import { poolPresences, walkItinerary } from '#lib/forecast/presence.ts'
 import { priceByDay } from '#lib/forecast/price.ts'
 import { newWork } from '#lib/numerics/work.ts'
-import type { Outlook, StageWalk, Walk } from './model.ts'
+import type { Outlook, StageHome, StageWalk, Walk } from './model.ts'
 
 /** A stay is followed this long beyond the horizon: a date gate can hold it for a year. What lasts longer is not counted. */
 const BEYOND_DAYS = 366
@@ -105,15 +105,18 @@ function occupancy({ input }: Forecast, path: readonly PathStage[], entersOn: nu
 }
 
 /**
- * The pool of a centre in which a need can be met: its housing type, with a step of at least its size; null where the
- * centre has none. Sizes are metres of flight for aviaries and size ranks elsewhere, never compared across.
+ * Where a stage would be lived at a centre: the first kind of housing, in order of preference, of which the centre has
+ * a pool with a step of at least the size; null where it has none. Sizes are metres of flight for aviaries and size
+ * ranks elsewhere, never compared across kinds of housing.
  */
-export function findPoolFor(pools: readonly Pool[], centreId: string, need: Need): Pool | null {
-  return (
-    pools.find(
+export function findHome(pools: readonly Pool[], centreId: string, needs: readonly Need[]): StageHome | null {
+  for (const need of needs) {
+    const found = pools.find(
       pool => pool.centreId === centreId && pool.housing === need.housing && largestSize(pool) >= need.size,
-    ) ?? null
-  )
+    )
+    if (found !== undefined) return { poolId: found.id, need }
+  }
+  return null
 }
 
 function largestSize(pool: Pool): number {

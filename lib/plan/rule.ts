@@ -4,7 +4,14 @@
  * stands in the way the answer is null. A closed door is a rule, never a cost.
  */
 import type { RuledOut, RuledOutReason } from '#lib/domain/option.ts'
-import type { CentreNow, OutsidePlace, PlacementQuestion, PracticeNow, SiteState } from './model.ts'
+import type {
+  CentreNow,
+  OutsidePlace,
+  PlacementQuestion,
+  PlanStage,
+  PracticeNow,
+  SiteState,
+} from './model.ts'
 
 /** Why this centre can receive none of these animals on any day; null when it can. */
 export function barsForGood(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
@@ -26,12 +33,12 @@ function barsBySite({ animals }: PlacementQuestion, site: SiteState): RuledOutRe
 
 /** Why the first stage can't be spent at this centre from tomorrow on; null when it can. */
 export function barsTomorrow(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
-  return barsForGood(question, centre) ?? barsByHousing(question, centre, centre.poolIds[0] === null)
+  return barsForGood(question, centre) ?? barsByHousing(question, centre, centre.homes[0] === null)
 }
 
 /** Why these animals can't be admitted at this centre now; null when they can. */
 export function barsTonight(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
-  const isWithout = centre.poolIds[0] === null && centre.freeTonight.length === 0
+  const isWithout = centre.homes[0] === null && centre.freeTonight.length === 0
   return barsForGood(question, centre) ?? barsByHousing(question, centre, isWithout) ?? barsByDoor(centre)
 }
 
@@ -46,10 +53,8 @@ function barsByHousing(
   isWithout: boolean,
 ): RuledOutReason | null {
   const first = animals.stages[0]!
-  if (centre.site.kind === 'isolation full' && first.need.housing === 'isolation') {
-    return { rule: 'isolation full' }
-  }
-  return isWithout ? { rule: 'no housing', stage: first.stage, housing: first.need.housing } : null
+  if (centre.site.kind === 'isolation full' && needsIsolation(first)) return { rule: 'isolation full' }
+  return isWithout ? { rule: 'no housing', stage: first.stage, housing: first.needs[0].housing } : null
 }
 
 function barsByDoor({ door }: CentreNow): RuledOutReason | null {
@@ -76,8 +81,11 @@ export function barsKeeping({ keep, isCaught, hasFinder }: PlacementQuestion): R
 
 /** Whether the move into stage `stage` (from 1) would carry an animal that is still in isolation. */
 export function isMoveInIsolation({ animals }: PlacementQuestion, stage: number): boolean {
-  const [before, after] = [animals.stages[stage - 1]!, animals.stages[stage]!]
-  return before.need.housing === 'isolation' && after.need.housing === 'isolation'
+  return needsIsolation(animals.stages[stage - 1]!) && needsIsolation(animals.stages[stage]!)
+}
+
+function needsIsolation({ needs }: PlanStage): boolean {
+  return needs.every(({ housing }) => housing === 'isolation')
 }
 
 /** Every move that the rule on isolation cuts, one entry a stage that can't be left for another centre. */

@@ -4,8 +4,9 @@
  * A full place on the day of arrival weighs omega, later days kappa; days in housing that the centre lacks weigh 1.
  */
 import type { CostReason, Named } from '#lib/domain/option.ts'
+import type { Road } from '#lib/domain/place.ts'
 import { type BestPaths, bestPaths } from './best-path.ts'
-import type { PlacementQuestion, Road } from './model.ts'
+import type { PlacementQuestion } from './model.ts'
 import { barsForGood, isMoveInIsolation } from './rule.ts'
 import { inCareTomorrow, moveProbability, type StayTable } from './stay-table.ts'
 import type { PricedReason } from './term.ts'
@@ -65,14 +66,14 @@ function stageReasons(
   path: readonly number[],
   stage: number,
 ): PricedReason[] {
-  const { policy, animals } = question
+  const { policy, animals, centres } = question
   const centre = namedCentre(question, path[stage]!)
   const { onArrival, after, hasHousing } = table.stages[stage]![path[stage]!]!
-  const { stage: name, need } = animals.stages[stage]!
+  const { stage: name, needs } = animals.stages[stage]!
   const inStage: CostReason = {
     kind: stage === 0 ? 'first stage' : 'later stage',
     stage: name,
-    housing: need.housing,
+    housing: (centres[path[stage]!]!.homes[stage]?.need ?? needs[0]).housing,
     centre,
     undamped: after,
     damping: hasHousing ? policy.kappa : null,

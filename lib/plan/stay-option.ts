@@ -8,7 +8,7 @@ import type { PathStage } from '#lib/forecast/model.ts'
 import { addedShortage } from './added-shortage.ts'
 import { askFirst, bareOption, optionKey } from './bare-option.ts'
 import type { BestPaths } from './best-path.ts'
-import type { CentreNow, Outlook, PlacementQuestion, PracticeNow, Road } from './model.ts'
+import type { CentreNow, Outlook, PlacementQuestion, PracticeNow } from './model.ts'
 import { barsTomorrow } from './rule.ts'
 import {
   cheapestPaths,
@@ -193,11 +193,11 @@ function pictureOf(stay: PricedStay, path: readonly number[]) {
   const { question, outlook, table } = stay
   const { animals, centres, today } = question
   const stops = pathStops(question, table, path)
-  const pathStages: PathStage[] = path.map((centreAt, stage) => ({
-    estimate: animals.stages[stage]!.estimate,
-    need: animals.stages[stage]!.need,
-    poolId: centres[centreAt]!.poolIds[stage] ?? null,
-  }))
+  const pathStages: PathStage[] = path.map((centreAt, stage) => {
+    const { estimate, needs } = animals.stages[stage]!
+    const home = centres[centreAt]!.homes[stage] ?? null
+    return { estimate, need: home?.need ?? needs[0], poolId: home?.poolId ?? null }
+  })
   return {
     path: stops,
     moves: movesOf(stay, path),
@@ -217,7 +217,7 @@ function movesOf({ question, table }: PricedStay, path: readonly number[]): Plan
     const fromAt = path[stage - 1]
     if (fromAt === undefined || fromAt === toAt) return []
     const [from, to] = [namedCentre(question, fromAt), namedCentre(question, toAt)]
-    const road: Road = roadBetween(question, from, to)
+    const road = roadBetween(question, from, to)
     const { reachProbability } = table.walk[stage]!
     return [
       {

@@ -37,13 +37,13 @@ export function pathStops(
 ): PathStop[] {
   const { animals, centres, today } = question
   return path.map((centreAt, stage) => {
-    const { stage: name, need } = animals.stages[stage]!
+    const { stage: name, needs } = animals.stages[stage]!
     const cost = table.stages[stage]![centreAt]!
-    const { id, name: centre } = centres[centreAt]!
+    const { id, name: centre, homes } = centres[centreAt]!
     return {
       stage: name,
       centre: { id, name: centre },
-      housing: need.housing,
+      housing: (homes[stage]?.need ?? needs[0]).housing,
       from: entryQuantiles(table.walk[stage]!, today),
       until: entryQuantiles(table.walk[stage + 1]!, today),
       reachProbability: Math.min(1, table.walk[stage]!.reachProbability),

@@ -56,18 +56,17 @@ export function stayTable(question: PlacementQuestion, outlook: Outlook, mode: A
 }
 
 function stageAtCentre(
-  { animals: { count, stages } }: PlacementQuestion,
+  { animals: { count } }: PlacementQuestion,
   outlook: Outlook,
   { mode, arrivalDay, walk }: Omit<StayTable, 'stages'>,
   stage: number,
   centre: CentreNow,
 ): StageAtCentre {
-  const poolId = centre.poolIds[stage] ?? null
-  const { need } = stages[stage]!
+  const home = centre.homes[stage] ?? null
   const prices =
-    poolId === null
+    home === null
       ? null
-      : Array.from({ length: count }, (_, before) => outlook.prices(poolId, need, before + 1))
+      : Array.from({ length: count }, (_, before) => outlook.prices(home.poolId, home.need, before + 1))
   const { present, daysBeyond } = walk[stage]!
   const days = shortageByDay(count, present, prices)
   const last = outlook.horizonDays - 1
@@ -83,7 +82,7 @@ function stageAtCentre(
     after,
     chanceOfPlace: stage === 0 ? chanceByDay[arrivalDay]! : chanceOnEntry(walk, stage, chanceByDay),
     chanceByDay,
-    hasHousing: poolId !== null,
+    hasHousing: home !== null,
   }
 }
 

@@ -6,7 +6,7 @@ import type { CareStage, HousingType } from '#lib/domain/housing.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import type { ForecastInput, Itinerary, Need, Pool, StageEstimate } from '#lib/forecast/model.ts'
 import { BALANCED_POLICY, type CentreNow, type PlacementQuestion, type PlanStage } from '#lib/plan/model.ts'
-import { findPoolFor } from '#lib/plan/outlook.ts'
+import { findHome } from '#lib/plan/outlook.ts'
 
 export const TODAY = 20_782 // 25 November 2026
 
@@ -26,7 +26,7 @@ export function need(housing: HousingType, size = 1, company = 'kestrels', stock
 }
 
 export function stage(name: CareStage, housing: HousingType, medianDays = 10, onward = 0.8): PlanStage {
-  return { stage: name, estimate: estimate(name, medianDays, onward), need: need(housing) }
+  return { stage: name, estimate: estimate(name, medianDays, onward), needs: [need(housing)] }
 }
 
 export const TWO_STAGES: readonly PlanStage[] = [
@@ -101,7 +101,7 @@ export function centre(
     offer: { places: 6, left: 4 },
     road: { km, minutes: km * 1.2 },
     freeTonight: [1, 2].map(no => ({ enclosureId: `${id}-cage-${no}`, placeNo: 1, name: `cage ${no}` })),
-    poolIds: stages.map(each => findPoolFor(pools, id, each.need)?.id ?? null),
+    homes: stages.map(each => findHome(pools, id, each.needs)),
   }
 }
 

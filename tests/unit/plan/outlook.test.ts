@@ -3,7 +3,7 @@ import { buildDemand, type Claim } from '#lib/forecast/demand.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import type { Pool } from '#lib/forecast/model.ts'
 import { newWork } from '#lib/numerics/work.ts'
-import { findPoolFor, outlookOf } from '#lib/plan/outlook.ts'
+import { findHome, outlookOf } from '#lib/plan/outlook.ts'
 import {
   estimate,
   forecastInput,
@@ -11,7 +11,6 @@ import {
   openForecast,
   POOLS,
   pool,
-  resident,
   TODAY,
   TWO_STAGES,
 } from '#tests/support/placement.ts'
@@ -153,17 +152,12 @@ describe('occupancy', () => {
   })
 })
 
-describe('findPoolFor', () => {
-  it('finds the housing in the size that is needed, or nothing', () => {
-    expect(findPoolFor(POOLS, 'ash', need('flight-aviary', 4.9))?.id).toBe('ash/flight-aviary')
-    expect(findPoolFor(POOLS, 'ash', need('flight-aviary', 15))).toBeNull()
-    expect(findPoolFor(POOLS, 'ash', need('pool-pen'))).toBeNull()
-    expect(findPoolFor(POOLS, 'dune', need('flight-aviary'))).toBeNull()
-  })
-
-  it('leaves residents of the forecast as they are', () => {
-    const full = openForecast([resident('a', 'hospital-cage', 'ash/hospital-cage')])
-    outlookOf(full).prices('ash/hospital-cage', need('hospital-cage'), 3)
-    expect(full.input.itineraries).toHaveLength(1)
+describe('findHome', () => {
+  it('finds the preferred housing in the size that is needed, or the next, or nothing', () => {
+    expect(findHome(POOLS, 'ash', [need('flight-aviary', 4.9)])?.poolId).toBe('ash/flight-aviary')
+    expect(findHome(POOLS, 'ash', [need('flight-aviary', 15)])).toBeNull()
+    expect(findHome(POOLS, 'dune', [need('flight-aviary')])).toBeNull()
+    const [wanted, second] = [need('pool-pen'), need('hospital-cage')]
+    expect(findHome(POOLS, 'ash', [wanted, second])).toEqual({ poolId: 'ash/hospital-cage', need: second })
   })
 })

@@ -138,7 +138,7 @@ describe('each rule cuts by its own name, and without it the option is there', (
       { site: { kind: 'closed to high risk' } },
       { animals: { ...asked.animals, isHighRisk: true } },
     ],
-    ['no housing', { poolIds: [null, 'ash/flight-aviary'], freeTonight: [] }],
+    ['no housing', { homes: [null, question().centres[0]!.homes[1]!], freeTonight: [] }],
     ['shut', { door: { kind: 'shut', opensAt: { day: TODAY + 1, clock: '08:00' } } }],
   ]
 
@@ -208,7 +208,7 @@ describe('each rule cuts by its own name, and without it the option is there', (
     expect(of(kept, 'admit and move', 'ash')).toBeUndefined()
     const caged = isolated.map(each => ({
       ...each,
-      need: { ...each.need, housing: 'hospital-cage' as const },
+      needs: [{ ...each.needs[0], housing: 'hospital-cage' }] as const,
     }))
     const free = rankOptions(question({ animals: { ...asked.animals, stages: caged }, centres }), outlook)
     expect(free.ruledOut.map(({ rule }) => rule)).toEqual(['no vet agreed'])
