@@ -31,18 +31,27 @@ export async function endAll() {
   for (let tidy = endings.pop(); tidy !== undefined; tidy = endings.pop()) await tidy()
 }
 
-/** @param {(signal: NodeJS.Signals) => number} exitCode what to exit with once all is ended */
+const PARENT_CHECK_MS = 500
+
+/**
+ * Ends everything in order on Ctrl-C and its kin, and when npm, which started us, is gone: a signal sent to npm
+ * alone ends npm and its shell, but never arrives here.
+ * @param {(signal: NodeJS.Signals) => number} exitCode what to exit with once all is ended
+ */
 export function endOnSignals(exitCode) {
-  for (const name of /** @type {NodeJS.Signals[]} */ (['SIGINT', 'SIGTERM', 'SIGHUP'])) {
-    process.on(name, async () => {
-      // npm passes Ctrl-C on although the terminal has sent it already: the second one changes nothing.
-      if (isEnding) return
-      isEnding = true
-      console.log('\nStopping.')
-      await endAll()
-      process.exit(exitCode(name))
-    })
+  const leave = async (/** @type {NodeJS.Signals} */ name) => {
+    // npm passes Ctrl-C on although the terminal has sent it already: the second one changes nothing.
+    if (isEnding) return
+    isEnding = true
+    console.log('\nStopping.')
+    await endAll()
+    process.exit(exitCode(name))
   }
+  for (const name of /** @type {NodeJS.Signals[]} */ (['SIGINT', 'SIGTERM', 'SIGHUP']))
+    process.on(name, leave)
+  if (process.env['npm_lifecycle_event'] === undefined) return
+  const parent = process.ppid
+  setInterval(() => process.ppid !== parent && leave('SIGTERM'), PARENT_CHECK_MS).unref()
 }
 
 /**
