@@ -6,17 +6,15 @@
 import type { DayNumber } from './day.ts'
 import type { CareStage, HousingType } from './housing.ts'
 
-export const OPTION_KINDS = [
-  'admit',
-  'admit and move',
-  'vet',
-  'keep till morning',
-  'redirect',
-  'advice',
-  'examine outside',
-  'report',
-] as const
-export type OptionKind = (typeof OPTION_KINDS)[number]
+export type OptionKind =
+  | 'admit'
+  | 'admit and move'
+  | 'vet'
+  | 'keep till morning'
+  | 'redirect'
+  | 'advice'
+  | 'examine outside'
+  | 'report'
 
 /** A time on the network's wall clock, `{ day, clock: '08:00' }`. */
 export type LocalTime = { readonly day: DayNumber; readonly clock: string }

@@ -25,17 +25,6 @@ export type PlanPolicy = {
   readonly keepDays: Readonly<Record<Urgency, number>>
 }
 
-/** The weights of the preset "balanced". */
-export const BALANCED_POLICY: PlanPolicy = {
-  kappa: 0.4,
-  omega: 4,
-  transferDays: 2,
-  kmPerPlaceDay: 40,
-  refusalDays: 20,
-  redirectDays: 5,
-  keepDays: { advice: 0.25, tomorrow: 0.5, today: 3, now: 3 },
-}
-
 /** One stage of the animals' plan and what each of them needs in it: kinds of housing, the preferred one first. */
 export type PlanStage = {
   readonly stage: CareStage

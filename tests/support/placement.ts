@@ -5,10 +5,21 @@
 import type { CareStage, HousingType } from '#lib/domain/housing.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import type { ForecastInput, Itinerary, Need, Pool, StageEstimate } from '#lib/forecast/model.ts'
-import { BALANCED_POLICY, type CentreNow, type PlacementQuestion, type PlanStage } from '#lib/plan/model.ts'
+import type { CentreNow, PlacementQuestion, PlanPolicy, PlanStage } from '#lib/plan/model.ts'
 import { findHome } from '#lib/plan/outlook.ts'
 
 export const TODAY = 20_782 // 25 November 2026
+
+/** The weights of the preset "balanced". */
+export const BALANCED_POLICY: PlanPolicy = {
+  kappa: 0.4,
+  omega: 4,
+  transferDays: 2,
+  kmPerPlaceDay: 40,
+  refusalDays: 20,
+  redirectDays: 5,
+  keepDays: { advice: 0.25, tomorrow: 0.5, today: 3, now: 3 },
+}
 
 export function estimate(stage: CareStage, medianDays: number, onward = 0.8): StageEstimate {
   const rest = 1 - onward

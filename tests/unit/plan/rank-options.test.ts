@@ -17,6 +17,7 @@ import {
   TWO_STAGES,
   withCentre,
 } from '#tests/support/placement.ts'
+import { placementCases, placementOf } from '#tests/support/placement-arbitrary.ts'
 
 const open = outlookOf(openForecast())
 const kinds = ({ options }: RankedOptions) => options.map(option => option.kind)
@@ -389,5 +390,61 @@ describe('what is no admission', () => {
     const answer = rankOptions(closed, open)
     expect(of(answer, 'vet')).toMatchObject({ path: [], isUnmetDemand: true, total: 20 + 3 / 40 })
     expect(answer.ruledOut).toContainEqual({ who: { kind: 'keep till morning' }, rule: 'no centre follows' })
+  })
+})
+
+describe('on random networks', () => {
+  it('shows finite costs that add up and chances between 0 and 1, in order', () => {
+    fc.assert(
+      fc.property(placementCases, drawn => {
+        const { asked, outlook } = placementOf(drawn)
+        const { options } = rankOptions(
+          { ...asked, keep: KEEP, practices: [PRACTICE], outside: [OUTSIDE] },
+          outlook,
+        )
+        const ranked = options.filter(option => option.orderRule === null).map(option => option.total)
+        for (const [at, total] of ranked.entries())
+          expect(total).toBeGreaterThanOrEqual((ranked[at - 1] ?? 0) - 1e-9)
+        for (const option of options) {
+          expect(option.terms.reduce((sum, term) => sum + term.value, 0)).toBe(option.total)
+          const parts = option.terms.reduce((sum, term) => sum + Math.round(term.shown * 100), 0)
+          expect(parts).toBe(Math.round(option.totalShown * 100))
+          const chances = [
+            ...option.path.flatMap(stop => [stop.chanceOfPlace, stop.reachProbability]),
+            ...option.moves.map(move => move.probability),
+            ...(option.ribbon?.groundChance ?? []),
+          ]
+          for (const chance of chances) {
+            expect(chance).toBeGreaterThanOrEqual(0)
+            expect(chance).toBeLessThanOrEqual(1)
+          }
+          for (const short of Object.values(option.addedShortage)) {
+            expect(Number.isFinite(short)).toBe(true)
+            expect(short).toBeGreaterThanOrEqual(0)
+          }
+        }
+        expect(new Set(options.map(option => option.key)).size).toBe(options.length)
+      }),
+      { numRuns: 60 },
+    )
+  })
+
+  it('never makes an option cheaper by loading one of its pools', () => {
+    fc.assert(
+      fc.property(placementCases, fc.nat(2), fc.nat(2), (drawn, atSite, atKind) => {
+        const at = atSite % drawn.sites.length
+        const site = drawn.sites[at]!
+        const loads = site.loads.map((load, kind) => load + (kind === atKind ? 1 : 0))
+        const fuller = { ...drawn, sites: drawn.sites.with(at, { ...site, loads }) }
+        const totals = (each: typeof drawn) => {
+          const { asked, outlook } = placementOf(each)
+          const whole = rankOptions(asked, outlook).options.filter(option => option.kind === 'admit')
+          return new Map(whole.map(option => [option.key, option.total]))
+        }
+        const [before, after] = [totals(drawn), totals(fuller)]
+        for (const [key, total] of after) expect(total).toBeGreaterThanOrEqual(before.get(key)! - 1e-9)
+      }),
+      { numRuns: 40 },
+    )
   })
 })
