@@ -1,0 +1,41 @@
+/**
+ * People as they are set up: name, e-mail, roles with the place they are tied to.
+ * Promise: e-mail addresses are kept in lower case; a carer's role names a centre, a vet's a practice, others neither.
+ */
+import { z } from 'zod'
+import { nameField, phoneField } from './contact.ts'
+
+export const EMAIL_MAX = 254
+export const PASSWORD_MIN = 12
+export const PASSWORD_MAX = 200
+export const ROLE_NAMES = ['coordinator', 'carer', 'vet', 'manager', 'administrator'] as const
+
+export const heldRole = z
+  .strictObject({
+    role: z.enum(ROLE_NAMES).meta({ title: 'Role' }),
+    centreId: z.int().positive().nullable().meta({ title: 'Centre' }),
+    practiceId: z.int().positive().nullable().meta({ title: 'Practice' }),
+  })
+  .refine(
+    one =>
+      (one.role === 'carer') === (one.centreId !== null) &&
+      (one.role === 'vet') === (one.practiceId !== null),
+    { path: ['role'], params: { rule: 'person_role_names_its_place' } },
+  )
+
+export const personFields = {
+  name: nameField.meta({ title: 'Name' }),
+  email: z.string().trim().toLowerCase().pipe(z.email().max(EMAIL_MAX)).meta({ title: 'E-mail' }),
+  phone: phoneField.nullable().meta({ title: 'Phone' }),
+  roles: z
+    .array(heldRole)
+    .min(1)
+    .refine(roles => new Set(roles.map(role => JSON.stringify(role))).size === roles.length, {
+      params: { rule: 'person_role_once' },
+    })
+    .meta({ title: 'Roles' }),
+}
+export const person = z.strictObject(personFields)
+export type Person = z.infer<typeof person>
+
+export const newPassword = z.string().min(PASSWORD_MIN).max(PASSWORD_MAX).meta({ title: 'Password' })

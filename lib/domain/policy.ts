@@ -1,0 +1,65 @@
+/**
+ * The policy of the network: what the options weigh, in place-days, and the presets in which it is usually set.
+ * Promise: the limits are those of the table; kappa and omega come as a preset, since singly they mean nothing to
+ * anybody. The weights are ours, no source; the presets are measured on a simulated year, also ours.
+ */
+import { z } from 'zod'
+
+export const PRESETS = ['fewer-moves', 'balanced', 'proper-place-first'] as const
+export type Preset = (typeof PRESETS)[number]
+
+/** Kappa damps what the forecast says of later days; omega weighs a night of arrival without a proper place. */
+export const PRESET_WEIGHTS = {
+  'fewer-moves': { kappa: 0.5, omega: 1 },
+  balanced: { kappa: 0.4, omega: 4 },
+  'proper-place-first': { kappa: 0.3, omega: 6 },
+} as const satisfies Record<Preset, { readonly kappa: number; readonly omega: number }>
+
+export const OMEGA_MAX = 100
+export const PLACE_DAYS_MAX = 1000
+export const KM_MAX = 10_000
+export const HOLD_MAX_MIN = 7 * 1440
+export const FINDER_MAX_DAYS = 3650
+
+const weight = z.number().min(0).max(PLACE_DAYS_MAX)
+
+export const policyFields = {
+  preset: z.enum(PRESETS).meta({ title: 'Preset' }),
+  transferPlaceDays: weight.meta({ title: 'A transfer counts like', unit: 'place-days' }),
+  kmPerPlaceDay: z.number().positive().max(KM_MAX).meta({ title: 'One place-day counts like', unit: 'km' }),
+  refusalPlaceDays: weight.meta({ title: 'Turning an animal away counts like', unit: 'place-days' }),
+  redirectPlaceDays: weight.meta({ title: 'Sending it outside counts like', unit: 'place-days' }),
+  keepAdvicePlaceDays: weight.meta({ title: 'Kept till morning, not urgent', unit: 'place-days' }),
+  keepTomorrowPlaceDays: weight.meta({ title: 'Kept till morning, due tomorrow', unit: 'place-days' }),
+  keepTodayPlaceDays: weight.meta({ title: 'Kept till morning, due today or now', unit: 'place-days' }),
+  tightChance: z.number().gt(0).lt(1).meta({ title: 'A day is tight from a chance of' }),
+  holdMinutes: z.int().positive().max(HOLD_MAX_MIN).meta({ title: 'A place is held for', unit: 'minutes' }),
+  askLapseMinutes: z
+    .int()
+    .positive()
+    .max(HOLD_MAX_MIN)
+    .meta({ title: 'An ask lapses after', unit: 'minutes' }),
+  finderDays: z
+    .int()
+    .positive()
+    .max(FINDER_MAX_DAYS)
+    .meta({ title: "A finder's contact is kept for", unit: 'days' }),
+}
+export const policy = z.strictObject(policyFields)
+export type Policy = z.infer<typeof policy>
+
+/** What a new network starts with: transfer 2, km 1/40, refusal 20, redirect 5, kept till morning 0.25, 0.5, 3. */
+export const FIRST_POLICY: Policy = {
+  preset: 'balanced',
+  transferPlaceDays: 2,
+  kmPerPlaceDay: 40,
+  refusalPlaceDays: 20,
+  redirectPlaceDays: 5,
+  keepAdvicePlaceDays: 0.25,
+  keepTomorrowPlaceDays: 0.5,
+  keepTodayPlaceDays: 3,
+  tightChance: 0.2,
+  holdMinutes: 240,
+  askLapseMinutes: 60,
+  finderDays: 90,
+}
