@@ -1,0 +1,121 @@
+/**
+ * The pools of a network: enclosures of one housing type at one centre, by size, with what is usable each day.
+ * Promise: an enclosure counts on a day unless a closure covers the midnight that ends it. Sizes are flight steps in
+ * metres for aviaries, size ranks elsewhere. Days are whole days from `today` on.
+ */
+import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
+import { FLIGHT_STEPS_M, type HousingType, isOrderedByFlight } from '#lib/domain/housing.ts'
+import { fitsEnclosure, type PlaceNeed, sizedNeed } from '#lib/domain/need.ts'
+import type { EnclosureState, NetworkState } from '#lib/domain/network-state.ts'
+import { groupBy } from '#lib/kernel/group-by.ts'
+import type { Need, Pool, PoolStep } from './model.ts'
+
+const MINUTES_PER_DAY = 1440
+
+/** A pool with the enclosures it is made of. */
+export type NetworkPool = Pool & { readonly enclosures: readonly EnclosureState[] }
+
+/** The pools of a network by id, and for a need at a centre the pool that would serve it. */
+export type Pools = {
+  readonly byId: ReadonlyMap<string, NetworkPool>
+  readonly all: readonly NetworkPool[]
+}
+
+export type Serving = { readonly poolId: string; readonly need: Need }
+
+/** The id of the pool of a housing type at a centre. */
+export function poolId(centreId: number, housing: HousingType): string {
+  return `${centreId}:${housing}`
+}
+
+/**
+ * All pools of the network over `horizonDays` days from `today`; a pool without a usable enclosure still exists.
+ * Steps ascend by size; capacities are whole numbers of enclosures, at least 0.
+ */
+export function poolsOf(state: NetworkState, today: DayNumber, horizonDays: number): Pools {
+  const byKey = groupBy(state.enclosures, one => poolId(one.centreId, one.housing))
+  const all = [...byKey].map(([id, enclosures]) => poolOf(id, enclosures, state, today, horizonDays))
+  return { all, byId: new Map(all.map(pool => [pool.id, pool])) }
+}
+
+/**
+ * The pool of a centre that serves a need, by the need's order of preference; undefined where the centre has no
+ * enclosure of that kind, size and company, free or not.
+ */
+export function findServing(pools: Pools, centreId: number, need: PlaceNeed): Serving | undefined {
+  for (const housing of need.housing) {
+    const pool = pools.byId.get(poolId(centreId, housing))
+    const only = { ...need, housing: [housing], needsIsolation: housing === 'isolation' }
+    if (pool?.enclosures.some(enclosure => fitsEnclosure(only, enclosure).length === 0)) {
+      return { poolId: pool.id, need: stepped(sizedNeed(need, housing), pool) }
+    }
+  }
+  return undefined
+}
+
+/** The size class an enclosure counts in: the longest flight step it reaches, or its rank. */
+export function sizeClassOf(enclosure: Pick<EnclosureState, 'housing' | 'sizeRank' | 'lengthM'>): number {
+  if (!isOrderedByFlight(enclosure.housing)) return enclosure.sizeRank
+  return (
+    FLIGHT_STEPS_M.findLast(step => step <= enclosure.lengthM) ??
+    Math.min(FLIGHT_STEPS_M[0], enclosure.lengthM)
+  )
+}
+
+/** A need between two steps counts against the smallest step that truly serves it. */
+function stepped(need: Need, pool: NetworkPool): Need {
+  const fitting = pool.enclosures.filter(
+    enclosure => (isOrderedByFlight(need.housing) ? enclosure.lengthM : enclosure.sizeRank) >= need.size,
+  )
+  const size = Math.min(...fitting.map(sizeClassOf))
+  return Number.isFinite(size) ? { ...need, size } : need
+}
+
+function poolOf(
+  id: string,
+  enclosures: readonly EnclosureState[],
+  state: NetworkState,
+  today: DayNumber,
+  horizonDays: number,
+): NetworkPool {
+  const shut = closedDays(enclosures, state, today, horizonDays)
+  const bySize = groupBy(enclosures, sizeClassOf)
+  const steps: PoolStep[] = [...bySize]
+    .sort(([a], [b]) => a - b)
+    .map(([size, same]) => ({
+      size,
+      capacityByDay: Int32Array.from({ length: horizonDays }, (_, d) =>
+        same.reduce((count, one) => count + (shut.get(one.id)?.[d] === 1 ? 0 : 1), 0),
+      ),
+    }))
+  const first = enclosures[0]!
+  const turnaround = enclosures.reduce((sum, one) => sum + one.turnaroundMin, 0) / enclosures.length
+  return {
+    id,
+    centreId: String(first.centreId),
+    housing: first.housing,
+    steps,
+    turnaroundDays: Math.round(turnaround / MINUTES_PER_DAY),
+    enclosures,
+  }
+}
+
+/** 1 for each day whose closing midnight lies in a closure, by enclosure. */
+function closedDays(
+  enclosures: readonly EnclosureState[],
+  state: NetworkState,
+  today: DayNumber,
+  horizonDays: number,
+): ReadonlyMap<number, Uint8Array> {
+  const ids = new Set(enclosures.map(one => one.id))
+  const shut = new Map<number, Uint8Array>()
+  for (const closure of state.closures.filter(one => ids.has(one.enclosureId))) {
+    const days = shut.get(closure.enclosureId) ?? new Uint8Array(horizonDays)
+    const from = Math.max(0, dayOfInstant(closure.startsAt, state.zone) - today)
+    // It is usable again at the midnight that ends its last day.
+    const until = closure.endsAt === null ? horizonDays : dayOfInstant(closure.endsAt, state.zone) - today
+    days.fill(1, from, Math.max(from, Math.min(until, horizonDays)))
+    shut.set(closure.enclosureId, days)
+  }
+  return shut
+}

@@ -1,0 +1,169 @@
+/**
+ * The animals still to come, from each centre's usual year: a number of animals, a season and how many come at once.
+ * Promise: expected numbers are kept exactly (days times rate times mean size = animals); young and adult months are
+ * told apart, since adults of solitary species share with nobody. A centre under a movement stop gets none: they
+ * are expected at the nearest centre that takes them. Common practice, no source: the group's first species stands
+ * for the group.
+ */
+import { planFor } from '#lib/domain/care-plan-choice.ts'
+import { ANY_REASON } from '#lib/domain/condition.ts'
+import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
+import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import { mustBeAlone, placeNeed } from '#lib/domain/need.ts'
+import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
+import { roadBetweenCentres } from '#lib/domain/place.ts'
+import { groupOf, type Trade } from '#lib/domain/trade.ts'
+import { placeStage } from './itineraries.ts'
+import type { ArrivalStream, PathStage } from './model.ts'
+import type { Pools } from './pools.ts'
+
+type Row = NetworkState['arrivals'][number]
+type Season = { readonly isYoung: boolean; readonly isAlone: boolean; readonly month: number }
+
+/** The streams of arrivals over the horizon, one a centre, group and kind of month; keys are stable. */
+export function arrivalStreams(
+  state: NetworkState,
+  trade: Trade,
+  pools: Pools,
+  today: DayNumber,
+  horizonDays: number,
+): ArrivalStream[] {
+  return state.arrivals.flatMap(row => {
+    const species = typicalSpecies(trade, row.group)
+    const centre = state.centres.find(one => one.id === row.centreId)
+    if (species === undefined || centre === undefined) return []
+    return seasonsOf(species, row, today, horizonDays).flatMap(({ season, animalsPerDay }) =>
+      streamsOf(row, species, season, animalsPerDay, centre, { state, trade, pools, today }),
+    )
+  })
+}
+
+type Known = {
+  readonly state: NetworkState
+  readonly trade: Trade
+  readonly pools: Pools
+  readonly today: DayNumber
+}
+
+function streamsOf(
+  row: Row,
+  species: SpeciesKnowledge,
+  season: Season,
+  animalsPerDay: Float64Array,
+  centre: CentreState,
+  known: Known,
+): ArrivalStream[] {
+  const { state, trade, today } = known
+  const group = groupOf(trade, row.group)
+  const broodSizePmf = season.isYoung ? normalised(row.eventSizes) : [1]
+  const meanSize = broodSizePmf.reduce((sum, share, size) => sum + share * (size + 1), 0)
+  const eventsPerDay = animalsPerDay.map(animals => animals / meanSize)
+  const reopens = stoppedUntil(centre, group, state.zone, today)
+  const stream = (homeId: number, key: string, events: Float64Array): ArrivalStream => ({
+    key,
+    stages: usualPath(row.group, species, season, homeId, known),
+    eventsPerDay: events,
+    broodSizePmf,
+  })
+  const key = `${row.centreId}:${row.group}:${season.isYoung ? 'young' : 'adult'}${season.isAlone ? ':alone' : ''}`
+  if (reopens <= 0) return [stream(centre.id, key, eventsPerDay)]
+  const elsewhere = nearestOpen(state, centre, row.group)
+  const later = eventsPerDay.map((events, d) => (d >= reopens ? events : 0))
+  const sooner = eventsPerDay.map((events, d) => (d < reopens ? events : 0))
+  return [
+    stream(centre.id, key, later),
+    ...(elsewhere === undefined ? [] : [stream(elsewhere, `${key}:elsewhere`, sooner)]),
+  ].filter(one => one.eventsPerDay.some(events => events > 0))
+}
+
+function usualPath(
+  group: string,
+  species: SpeciesKnowledge,
+  season: Season,
+  homeId: number,
+  { state, trade, pools }: Known,
+): PathStage[] {
+  const age = season.isYoung ? 'young' : 'adult'
+  const animal = { species: species.slug, group, class: species.class, age } as const
+  const { plan } = planFor(trade, animal, [{ condition: ANY_REASON }])
+  let here: number | null = homeId
+  return plan.stages.map(stage => {
+    const need = placeNeed(
+      {
+        species,
+        group: groupOf(trade, group),
+        age,
+        id: 'to come',
+        arrivalId: 'to come',
+        month: season.month,
+      },
+      stage,
+    )
+    const placed = placeStage(state, pools, here, group, need, stage.estimate)
+    here = placed.centreId ?? here
+    return placed.stage
+  })
+}
+
+/** The months of the horizon, put together where they ask for the same kind of place. */
+function seasonsOf(species: SpeciesKnowledge, row: Row, today: DayNumber, horizonDays: number) {
+  const seasons = new Map<string, { season: Season; animalsPerDay: Float64Array }>()
+  for (let d = 0; d < horizonDays; d++) {
+    const [year = 1970, month = 1] = dateOfDay(today + d)
+      .split('-')
+      .map(Number)
+    const isYoung = isYoungMonth(species, month)
+    const isAlone = mustBeAlone({ species, age: isYoung ? 'young' : 'adult', month })
+    const key = `${isYoung}|${isAlone}`
+    const found = seasons.get(key) ?? {
+      season: { isYoung, isAlone, month },
+      animalsPerDay: new Float64Array(horizonDays),
+    }
+    found.animalsPerDay[d] =
+      (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / daysInMonth(year, month)
+    seasons.set(key, found)
+  }
+  return [...seasons.values()].filter(({ animalsPerDay }) => animalsPerDay.some(animals => animals > 0))
+}
+
+function isYoungMonth(
+  { young_from_month: from, young_to_month: to }: SpeciesKnowledge,
+  month: number,
+): boolean {
+  if (from === null || to === null) return false
+  return from <= to ? month >= from && month <= to : month >= from || month <= to
+}
+
+function daysInMonth(year: number, month: number): number {
+  return new Date(Date.UTC(year, month, 0)).getUTCDate()
+}
+
+/** The species that stands for a group: the first listed that is not itself a stand-in, else the stand-in. */
+function typicalSpecies(trade: Trade, group: string): SpeciesKnowledge | undefined {
+  const members = trade.species.filter(one => one.group_slug === group)
+  return members.find(one => !one.is_stand_in) ?? members[0]
+}
+
+/** Days from today until a stop that covers the group ends; Infinity without an end, 0 without a stop. */
+function stoppedUntil(centre: CentreState, group: GroupKnowledge, zone: string, today: DayNumber): number {
+  const { stop } = centre
+  if (stop === null || stop.siteState === 'isolation-full') return 0
+  const covers =
+    stop.siteState === 'no-movement'
+      ? stop.coversClass === null || stop.coversClass === group.class
+      : group.is_high_risk_influenza
+  if (!covers) return 0
+  return stop.endsAt === null ? Number.POSITIVE_INFINITY : dayOfInstant(stop.endsAt, zone) - today
+}
+
+function nearestOpen(state: NetworkState, from: CentreState, group: string): number | undefined {
+  const km = (centre: CentreState) => roadBetweenCentres(from, centre, state.travel).km
+  return state.centres
+    .filter(one => one.id !== from.id && one.takes.includes(group) && one.stop === null)
+    .sort((a, b) => km(a) - km(b) || a.id - b.id)[0]?.id
+}
+
+function normalised(shares: readonly number[]): number[] {
+  const total = shares.reduce((sum, share) => sum + share, 0)
+  return total > 0 ? shares.map(share => share / total) : [1]
+}

@@ -1,0 +1,80 @@
+/**
+ * The network, the trade's knowledge and the forecast of this moment, computed once for many readers.
+ * Promise: everything returned belongs to one revision and one hour; a write that moves the revision is seen by the
+ * next read. Kept in memory: the newest of each only. Internal to lib/service: callers have asked permission already.
+ */
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { readKnowledge, readNetworkState, readRevisions } from '#lib/db/snapshot.ts'
+import { type DayNumber, dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
+import type { NetworkState } from '#lib/domain/network-state.ts'
+import { type Trade, tradeOf } from '#lib/domain/trade.ts'
+import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
+import { type ForecastBasis, forecastInput } from '#lib/forecast/from-network.ts'
+
+/** Days ahead that every forecast covers. */
+export const HORIZON_DAYS = 180
+
+const MS_PER_HOUR = 3_600_000
+
+export type Tonight = {
+  readonly state: NetworkState
+  readonly trade: Trade
+  readonly today: DayNumber
+  /** The instant the forecast stands for: the beginning of the hour, so that one hour has one forecast. */
+  readonly asAt: Date
+  readonly basis: ForecastBasis
+  readonly forecast: Forecast
+}
+
+const kept: {
+  tonight?: { readonly key: string; readonly value: Promise<Tonight> }
+  trade?: { readonly revision: number; readonly value: Promise<Trade> }
+} = {}
+
+/** System: what is known and expected at an instant; many callers of one revision share one computation. */
+export async function readTonight(now: Date): Promise<Tonight> {
+  const grant = demand(systemActor('forecast'), 'system.run')
+  const asAt = new Date(Math.floor(now.getTime() / MS_PER_HOUR) * MS_PER_HOUR)
+  const { revision, knowledgeRevision } = await readRevisions(grant)
+  const key = `${revision}|${knowledgeRevision}|${asAt.getTime()}`
+  if (kept.tonight?.key !== key) {
+    const value = computeTonight(asAt)
+    kept.tonight = { key, value }
+    value.catch(() => {
+      if (kept.tonight?.value === value) delete kept.tonight
+    })
+  }
+  return kept.tonight.value
+}
+
+/** System: species, conditions and care plans, read again only when setup changed them. */
+export async function readTrade(): Promise<Trade> {
+  const grant = demand(systemActor('knowledge'), 'system.run')
+  const { knowledgeRevision } = await readRevisions(grant)
+  return tradeAt(knowledgeRevision)
+}
+
+async function tradeAt(revision: number): Promise<Trade> {
+  if (kept.trade?.revision !== revision) {
+    const value = readKnowledge(demand(systemActor('knowledge'), 'system.run')).then(tradeOf)
+    kept.trade = { revision, value }
+    value.catch(() => {
+      if (kept.trade?.value === value) delete kept.trade
+    })
+  }
+  return kept.trade.value
+}
+
+async function computeTonight(asAt: Date): Promise<Tonight> {
+  const state = await readNetworkState(demand(systemActor('forecast'), 'system.run'), asAt)
+  const trade = await tradeAt(state.knowledgeRevision)
+  const today = dayOfInstant(asAt, state.zone)
+  const basis = forecastInput(state, trade, {
+    today,
+    horizonDays: HORIZON_DAYS,
+    shareOfTodayLeft: shareOfDayLeft(asAt, state.zone),
+    asAt,
+  })
+  return { state, trade, today, asAt, basis, forecast: forecast(basis.input) }
+}
