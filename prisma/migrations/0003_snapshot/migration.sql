@@ -44,14 +44,14 @@ select jsonb_build_object(
     ) order by c.id) from centre c where c.is_active), '[]'),
   'travel', coalesce((select jsonb_agg(jsonb_build_object('from', t.from_centre_id, 'to', t.to_centre_id, 'km', t.km, 'minutes', t.minutes)) from travel t), '[]'),
   'enclosures', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', e.id, 'centreId', e.centre_id, 'roomId', e.room_id, 'roomName', r.name, 'name', e.name, 'housing', e.housing_type,
+      'id', e.id, 'centreId', e.centre_id, 'roomId', e.room_id, 'roomName', r.name, 'predatorsApart', r.predators_apart, 'name', e.name, 'housing', e.housing_type,
       'sizeRank', e.size_rank, 'lengthM', greatest(e.length_m, e.width_m), 'features', to_jsonb(e.features), 'turnaroundMin', e.turnaround_min,
       'stocking', coalesce((select jsonb_object_agg(s.company_slug, s.places) from stocking s where s.enclosure_id = e.id), '{}')
     ) order by e.id) from enclosure e join room r on r.id = e.room_id where e.is_active and r.is_active), '[]'),
   'closures', coalesce((select jsonb_agg(jsonb_build_object('enclosureId', x.enclosure_id, 'startsAt', x.starts_at, 'endsAt', x.ends_at, 'reason', x.reason) order by x.id)
       from closure x where x.lifted_at is null and (x.ends_at is null or x.ends_at > as_at)), '[]'),
   'claims', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', k.id, 'kind', k.kind, 'enclosureId', k.enclosure_id, 'placeNo', k.place_no, 'companyKey', k.company_key,
+      'id', k.id, 'kind', k.kind, 'enclosureId', k.enclosure_id, 'placeNo', k.place_no, 'companyKey', k.company_key, 'roomApartId', k.room_apart_id, 'preys', k.preys,
       'casualtyId', k.casualty_id, 'startsAt', k.starts_at, 'endsAt', k.ends_at, 'expectedAt', k.expected_at, 'expiresAt', k.expires_at) order by k.id)
       from claim k where k.state = 'live' and (k.ends_at is null or k.ends_at > as_at)), '[]'),
   'residents', coalesce((select jsonb_agg(jsonb_build_object(
