@@ -6,7 +6,6 @@
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { AddedShortage } from '#lib/domain/option.ts'
 import type { PathStage } from '#lib/forecast/model.ts'
-import { shortageByDay } from './litter-shortage.ts'
 import type { Outlook, Walk } from './model.ts'
 
 export const NO_SHORTAGE: AddedShortage = { withinHorizon: 0, beyond: 0, withoutHousing: 0 }
@@ -25,8 +24,7 @@ export function addedShortage(
   const { count, entersOn, fromDay } = arrival
   let withinHorizon = 0
   for (const { poolId, need, presence } of outlook.occupancy(path, entersOn)) {
-    const prices = Array.from({ length: count }, (_, before) => outlook.prices(poolId, need, before + 1))
-    withinHorizon += sumFrom(shortageByDay(count, presence, prices), fromDay)
+    withinHorizon += sumFrom(outlook.shortage(poolId, need, presence, count), fromDay)
   }
   let beyond = 0
   let withoutHousing = 0

@@ -49,20 +49,19 @@ export function dayShortage(count: number, p: number, priceOfNth: (nth: number) 
 
 /**
  * The same day by day over the forecast: one value in [0, count] a day.
- * `occupied`: chance a day that one of them takes a place; `prices[n - 1]` the price of the n-th a day; null: the
- * centre has no such housing, so every animal there is short. Throws RangeError when lengths differ.
+ * `presence`: chance a day that one of them takes a place; `prices[n - 1]` the price of the n-th a day.
+ * Throws RangeError when lengths differ or a price is missing.
  */
 export function shortageByDay(
   count: number,
-  occupied: Float64Array,
-  prices: readonly Float64Array[] | null,
+  presence: Float64Array,
+  prices: readonly Float64Array[],
 ): Float64Array {
-  for (const price of prices ?? []) {
-    if (price.length !== occupied.length) {
-      throw new RangeError(`prices need ${occupied.length} days, got ${price.length}`)
+  if (prices.length < count) throw new RangeError(`prices need ${count} newcomers, got ${prices.length}`)
+  for (const price of prices) {
+    if (price.length !== presence.length) {
+      throw new RangeError(`prices need ${presence.length} days, got ${price.length}`)
     }
   }
-  return occupied.map((p, day) =>
-    prices === null ? count * p : dayShortage(count, p, nth => prices[nth - 1]![day]!),
-  )
+  return presence.map((p, day) => dayShortage(count, p, nth => prices[nth - 1]![day]!))
 }

@@ -8,9 +8,8 @@ import type { DayNumber } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { HeldPlace, KeepWord, LocalTime, Named } from '#lib/domain/option.ts'
 import type { Road } from '#lib/domain/place.ts'
+import type { Urgency } from '#lib/domain/urgency.ts'
 import type { Need, PathStage, StageEstimate } from '#lib/forecast/model.ts'
-
-export type Urgency = 'now' | 'today' | 'tomorrow' | 'advice'
 
 /** Weights of the welfare cost in place-days; ours, no source. */
 export type PlanPolicy = {
@@ -146,4 +145,9 @@ export type Outlook = {
    * it; one value in [0, 1] a day of the horizon.
    */
   readonly prices: (poolId: string, need: Need, nth: number) => Float64Array
+  /**
+   * The rise of the expected places short when `count` newcomers join, each of them there with these chances by day;
+   * one value in [0, count] a day of the horizon.
+   */
+  readonly shortage: (poolId: string, need: Need, presence: Float64Array, count: number) => Float64Array
 }

@@ -4,7 +4,6 @@
  * the animals themselves; cleaning after them is counted in added-shortage.ts. Units: place-days, chances in [0, 1].
  */
 import type { DayNumber } from '#lib/domain/day.ts'
-import { shortageByDay } from './litter-shortage.ts'
 import type { CentreNow, Outlook, PlacementQuestion, Walk } from './model.ts'
 
 /**
@@ -63,19 +62,16 @@ function stageAtCentre(
   centre: CentreNow,
 ): StageAtCentre {
   const home = centre.homes[stage] ?? null
-  const prices =
-    home === null
-      ? null
-      : Array.from({ length: count }, (_, before) => outlook.prices(home.poolId, home.need, before + 1))
   const { present, daysBeyond } = walk[stage]!
-  const days = shortageByDay(count, present, prices)
-  const last = outlook.horizonDays - 1
-  const dearest = prices?.[count - 1]
-  const chanceByDay = present.map((_, day) => (dearest === undefined ? 0 : 1 - dearest[day]!))
+  const pricesOf = (nth: number) => (home === null ? null : outlook.prices(home.poolId, home.need, nth))
+  const days =
+    home === null ? present.map(p => count * p) : outlook.shortage(home.poolId, home.need, present, count)
+  const [cheapest, dearest] = [pricesOf(1), pricesOf(count)]
+  const chanceByDay = present.map((_, day) => (dearest === null ? 0 : 1 - dearest[day]!))
   const free = Math.min(count, centre.freeTonight.length)
   const isTonight = stage === 0 && mode === 'tonight'
   if (isTonight) chanceByDay[0] = free / count
-  let after = count * daysBeyond * (prices === null ? 1 : prices[0]![last]!)
+  let after = count * daysBeyond * (cheapest === null ? 1 : cheapest[outlook.horizonDays - 1]!)
   for (let day = stage === 0 ? arrivalDay + 1 : arrivalDay; day < days.length; day++) after += days[day]!
   return {
     onArrival: stage > 0 ? 0 : isTonight ? count - free : days[arrivalDay]!,

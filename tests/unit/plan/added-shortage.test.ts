@@ -22,7 +22,7 @@ const networks = fc.record({
   }),
   path: fc.array(fc.nat(5), { minLength: 1, maxLength: 3 }),
   stock: fc.integer({ min: 1, max: 3 }),
-  count: fc.integer({ min: 1, max: 4 }),
+  count: fc.integer({ min: 1, max: 10 }),
 })
 
 describe('addedShortage', () => {

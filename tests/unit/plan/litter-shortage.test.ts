@@ -83,11 +83,15 @@ describe('dayShortage', () => {
 })
 
 describe('shortageByDay', () => {
-  it('counts everybody where there is no housing', () => {
-    expect([...shortageByDay(3, new Float64Array([1, 0.5]), null)]).toEqual([3, 1.5])
+  it('is that of each day', () => {
+    const prices = [new Float64Array([0.5, 0]), new Float64Array([1, 0.5])]
+    expect([...shortageByDay(2, new Float64Array([1, 0.5]), prices)]).toEqual([1.5, 0.125])
   })
 
-  it('refuses prices of another length', () => {
+  it('refuses prices of another length, and too few of them', () => {
     expect(() => shortageByDay(1, new Float64Array(3), [new Float64Array(2)])).toThrow('prices need 3 days')
+    expect(() => shortageByDay(2, new Float64Array(3), [new Float64Array(3)])).toThrow(
+      'prices need 2 newcomers',
+    )
   })
 })

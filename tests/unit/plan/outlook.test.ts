@@ -3,6 +3,7 @@ import { buildDemand, type Claim } from '#lib/forecast/demand.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import type { Pool } from '#lib/forecast/model.ts'
 import { newWork } from '#lib/numerics/work.ts'
+import { shortageByDay } from '#lib/plan/litter-shortage.ts'
 import { findHome, outlookOf } from '#lib/plan/outlook.ts'
 import {
   estimate,
@@ -11,6 +12,7 @@ import {
   openForecast,
   POOLS,
   pool,
+  resident,
   TODAY,
   TWO_STAGES,
 } from '#tests/support/placement.ts'
@@ -59,6 +61,16 @@ describe('prices', () => {
     expect(litter).toBeCloseTo(1.770637584, 9)
   })
 
+  it('repeat once the newcomers before have filled everything', () => {
+    for (const stock of [1, 3]) {
+      const wanted = need('hospital-cage', 1, 'ducklings', stock)
+      const priceOf = (nth: number) => outlook.prices(cages.id, wanted, nth)[0]!
+      const full = [1, 2, 3].map(more => priceOf(4 * stock + more))
+      expect([1, 2, 3].map(more => priceOf(4 * stock + 30 + more))).toEqual(full)
+      expect(full.reduce((sum, price) => sum + price, 0)).toBeCloseTo(3 / stock, 12)
+    }
+  })
+
   it('never fall from one newcomer to the next', () => {
     const prices = [1, 2, 3, 4, 5].map(nth => outlook.prices(cages.id, need('hospital-cage'), nth)[0]!)
     expect(prices).toEqual([...prices].sort((a, b) => a - b))
@@ -100,6 +112,26 @@ describe('prices', () => {
     }
     outcomes(0, [0, 0, 0], 1)
     expect(price.map(value => Math.round(value * 1e6) / 1e6)).toEqual([0.844084, 0.922214, 0.983882])
+  })
+})
+
+describe('shortage', () => {
+  it('of a flock is the same by one convolution as by the price of each', () => {
+    const made = openForecast([
+      resident('a', 'hospital-cage', 'ash/hospital-cage', 12),
+      resident('b', 'hospital-cage', 'ash/hospital-cage', 25),
+    ])
+    const outlook = outlookOf(made)
+    for (const stock of [1, 3]) {
+      const wanted = need('hospital-cage', 1, 'ducklings', stock)
+      const presence = Float64Array.from({ length: 60 }, (_, day) => 0.97 ** day)
+      const prices = Array.from({ length: 10 }, (_, before) =>
+        outlook.prices('ash/hospital-cage', wanted, before + 1),
+      )
+      const byPrice = shortageByDay(10, presence, prices)
+      const atOnce = outlook.shortage('ash/hospital-cage', wanted, presence, 10)
+      for (const day of byPrice.keys()) expect(atOnce[day]).toBeCloseTo(byPrice[day]!, 10)
+    }
   })
 })
 
