@@ -11,9 +11,14 @@ import { type Browser, chromium, type Page } from '@playwright/test'
 import type { ReactNode } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
 import { Forms, Frame, Ribbons } from './sheet.tsx'
+import { Weeks } from './weeks.tsx'
 
 const OUT = resolve('tests/output/gallery')
-const SHEETS: Readonly<Record<string, ReactNode>> = { ribbons: <Ribbons />, forms: <Forms /> }
+const SHEETS: Readonly<Record<string, ReactNode>> = {
+  ribbons: <Ribbons />,
+  forms: <Forms />,
+  weeks: <Weeks />,
+}
 
 function inlined(file: string): string {
   const find = createRequire(file)

@@ -2,6 +2,7 @@
  * Invented stays, fans and rooms for the gallery: one of each shape that the pictures must survive.
  */
 
+import type { FanData } from '#app/_ui/fan/fan-data.ts'
 import type { EndQuantiles, RibbonData } from '#app/_ui/ribbon/ribbon-data.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 
@@ -104,4 +105,59 @@ export const IN_CARE: RibbonData = {
     { day: TODAY + 17, kind: 'planned', text: 'fixator off, pin out' },
     { day: TODAY + 50, kind: 'planned', text: 'flight test' },
   ],
+}
+
+const wave = (day: number) => 10 + 2 * Math.sin(day / 9) + 3 * Math.exp(-(((day - 54) / 9) ** 2)) - day / 60
+const width = (day: number) => 0.3 + 2.4 * (1 - Math.exp(-day / 12))
+
+/** How likely it is short: a smooth stand-in, highest while the flight is shut. */
+export const SHORT = Array.from({ length: 84 }, (_, day) => {
+  const places = day >= 40 && day < 57 ? 12 : 14
+  return 1 / (1 + Math.exp((1.9 * (places - wave(day) + 0.6)) / width(day)))
+})
+
+export const FLIGHTS: FanData = {
+  todayDay: TODAY,
+  past: [
+    9, 10, 11, 11, 12, 12, 11, 11, 11, 11, 11, 12, 12, 11, 11, 12, 12, 12, 11, 11, 12, 12, 12, 11, 11, 12, 11,
+    11,
+  ],
+  ahead: SHORT.map((_, day) => ({
+    q10: Math.max(0, wave(day) - 1.28 * width(day)),
+    q25: Math.max(0, wave(day) - 0.67 * width(day)),
+    median: wave(day),
+    q75: wave(day) + 0.67 * width(day),
+    q90: wave(day) + 1.28 * width(day),
+  })),
+  capacity: [
+    { fromDay: TODAY - 100, places: 14 },
+    { fromDay: TODAY + 40, places: 12, reason: 'north flight re-netted' },
+    { fromDay: TODAY + 57, places: 14, reason: 'north flight back' },
+  ],
+  shortByDay: SHORT,
+  noun: 'animals',
+}
+
+/** Two hundred animals, never short. */
+export const ROOMY: FanData = {
+  ...FLIGHTS,
+  past: [],
+  ahead: FLIGHTS.ahead.map(({ q10, q25, median, q75, q90 }) => ({
+    q10: q10 + 150,
+    q25: q25 + 150,
+    median: median + 150,
+    q75: q75 + 150,
+    q90: q90 + 150,
+  })),
+  capacity: [{ fromDay: TODAY, places: 200 }],
+  shortByDay: FLIGHTS.shortByDay.map(() => 0),
+}
+
+/** Nobody in and nothing expected, one place. */
+export const BARE: FanData = {
+  ...ROOMY,
+  past: [0, 0, 0],
+  ahead: FLIGHTS.ahead.slice(0, 14).map(() => ({ q10: 0, q25: 0, median: 0, q75: 0, q90: 1 })),
+  capacity: [{ fromDay: TODAY, places: 1 }],
+  shortByDay: FLIGHTS.shortByDay.slice(0, 14).map(() => 0.02),
 }

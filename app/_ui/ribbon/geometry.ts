@@ -93,21 +93,21 @@ export function profileOf(data: RibbonData, axis: RibbonAxis): Profile {
 /** The slab under the stay from today on, and the hole where a proper place may be missing. */
 export function groundOf(data: RibbonData, axis: RibbonAxis): Ground {
   const out = slopesOf(data, axis).at(-1)?.to ?? 0
-  const from = Math.max(0, data.todayDay - axis.fromDay)
-  const until = Math.max(from, Math.min(axis.days, out))
-  const depths = data.groundByDay.map(chance => (chance > DRAWN_FROM ? Math.min(1, chance) : 0))
-  const at = (x: number) => depths[Math.round(x + axis.fromDay - data.todayDay)] ?? depths.at(-1) ?? 0
+  return groundBetween(data.todayDay - axis.fromDay, Math.min(axis.days, out), data.groundByDay)
+}
+
+/** Ground from `today` to `until`, in days on an axis that begins at 0; `byDay` begins at `today`. */
+export function groundBetween(today: number, until: number, byDay: readonly number[]): Ground {
+  const depths = byDay.map(chance => (chance > DRAWN_FROM ? Math.min(1, chance) : 0))
+  const at = (x: number) => depths[Math.max(0, Math.floor(x - today))] ?? depths.at(-1) ?? 0
+  const from = Math.max(0, today)
+  const end = Math.max(from, until)
   const xs: number[] = []
-  for (let x = from; x < until; x++) xs.push(x)
-  xs.push(until)
+  for (let x = from; x < end; x++) xs.push(x)
+  xs.push(end)
   const surface = simplified(xs.map(x => [x, at(x)] as const))
   const hole = surface.some(([, y]) => y > 0) ? closedBelow(surface, 0) : []
-  return {
-    surface,
-    slab: closedBelow(surface, 1),
-    hole,
-    tone: chanceTone(1 - Math.max(0, ...xs.map(at))),
-  }
+  return { surface, slab: closedBelow(surface, 1), hole, tone: chanceTone(1 - Math.max(0, ...xs.map(at))) }
 }
 
 function closedBelow(surface: readonly Point[], y: number): Point[] {

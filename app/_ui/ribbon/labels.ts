@@ -51,7 +51,7 @@ function needed(labels: readonly Label[], from: number): number {
 export type Tick = {
   /** In per cent of the width. */
   readonly at: number
-  /** The date, every second week; none near today or the right edge. */
+  /** The date, every second week of a usual axis; none near today or the right edge. */
   readonly text?: string
   /** Also written where the picture is narrow. */
   readonly isMain: boolean
@@ -63,8 +63,8 @@ const CLEAR_OF_TODAY = 6
 export function ticksOf(axis: RibbonAxis, today: DayNumber): Tick[] {
   const ticks: Tick[] = []
   const todayAt = (100 * (today - axis.fromDay)) / axis.days
-  // A long axis would crowd its dates: they stand further apart there.
-  const step = axis.days > 110 ? 4 : 2
+  // A long axis would crowd its dates, a short one would have none.
+  const step = axis.days > 130 ? 4 : axis.days > 42 ? 2 : 1
   const firstMonday = axis.fromDay + ((8 - weekdayOf(axis.fromDay)) % 7)
   for (let week = 0; firstMonday + 7 * week < axis.fromDay + axis.days; week++) {
     const day = firstMonday + 7 * week

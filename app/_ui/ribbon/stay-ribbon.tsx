@@ -2,21 +2,13 @@ import type { CSSProperties } from 'react'
 import type { CareStage } from '#lib/domain/housing.ts'
 import { RIBBON_WORDS, ribbonSentence, type SpokenStage, weakestWords } from '#lib/words/ribbon.ts'
 import { AsTable } from '../table.tsx'
-import {
-  clipPolygon,
-  type Ground,
-  groundOf,
-  PROFILE_PX,
-  type Profile,
-  profileOf,
-  svgPoints,
-} from './geometry.ts'
+import { groundOf, profileOf } from './geometry.ts'
 import { CheckStems, CheckTexts } from './ribbon-checks.tsx'
 import type { RibbonAxis, RibbonData } from './ribbon-data.ts'
 import { DateAxis, PlaceLane, StageLabels } from './ribbon-labels.tsx'
 import { RibbonTable } from './ribbon-table.tsx'
 import { percentOf } from './scale.ts'
-import { stageClass } from './stage-class.ts'
+import { GroundShape, ProfileShape } from './shapes.tsx'
 
 export type StayRibbonProps = {
   readonly data: RibbonData
@@ -85,47 +77,6 @@ function spokenOf(data: RibbonData): SpokenStage[] {
     chance,
     isPast: end.q90 < data.todayDay,
   }))
-}
-
-const STRETCHED = { preserveAspectRatio: 'none', focusable: false } as const
-
-function ProfileShape({ profile, days }: { profile: Profile; days: number }) {
-  const lined = profile.bands.filter(({ stage }) => stage === 'quarantine' || stage === 'overwintering')
-  return (
-    <>
-      <svg aria-hidden="true" {...STRETCHED} className="rb-prof" viewBox={`0 0 ${days} ${PROFILE_PX}`}>
-        {profile.bands.map(({ stage, points }) => (
-          <polygon key={svgPoints(points)} className={stageClass(stage)} points={svgPoints(points)} />
-        ))}
-        {profile.dividers.map(line => (
-          <polyline key={svgPoints(line)} className="rb-div" points={svgPoints(line)} />
-        ))}
-        <polyline className="rb-edge" points={svgPoints(profile.silhouette)} />
-      </svg>
-      {lined.map(({ stage, points }) => (
-        <i
-          key={svgPoints(points)}
-          className={`rb-lines ${stageClass(stage)}-lines`}
-          style={{ clipPath: clipPolygon(points, days, PROFILE_PX) }}
-        />
-      ))}
-    </>
-  )
-}
-
-/** The slab of ground and the hatched hole in it, drawn apart so that hatching never stretches. */
-export function GroundShape({ ground, days }: { ground: Ground; days: number }) {
-  return (
-    <>
-      <svg aria-hidden="true" {...STRETCHED} className="gr-slab" viewBox={`0 0 ${days} 1`}>
-        <polygon points={svgPoints(ground.slab)} />
-        <polyline points={svgPoints(ground.surface)} />
-      </svg>
-      {ground.hole.length > 0 && (
-        <i className={`gr-hole ${ground.tone}`} style={{ clipPath: clipPolygon(ground.hole, days, 1) }} />
-      )}
-    </>
-  )
 }
 
 function TodayLine({ data, axis }: { data: RibbonData; axis: RibbonAxis }) {
