@@ -110,7 +110,7 @@ export const AVERBROOK: CentrePlan = {
     {
       name: 'Intake room',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 14, 3), heated('Large heated unit', 6, 5)],
+      enclosures: [heated('Heated unit', 14, 3), heated('Large heated unit', 6, 6)],
     },
     {
       name: 'Songbird room',

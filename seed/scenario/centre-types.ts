@@ -68,7 +68,7 @@ export function cages(
 export function heated(
   called: string,
   count: number,
-  sizeRank: 3 | 5,
+  sizeRank: 3 | 6,
   extra: Partial<EnclosurePlan> = {},
 ): EnclosurePlan {
   const metres = sizeRank === 3 ? ([0.5, 0.4, 0.4] as const) : ([0.9, 0.6, 0.6] as const)

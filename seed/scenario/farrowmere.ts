@@ -50,7 +50,7 @@ export const FARROWMERE: CentrePlan = {
     {
       name: 'Hospital',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 5)],
+      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 6)],
     },
     {
       name: 'Songbird room',
@@ -69,7 +69,7 @@ export const FARROWMERE: CentrePlan = {
       kind: 'outdoors',
       enclosures: [
         aviary('Weathering', 8, 'sheltered-aviary', [2.4, 5, 2.4]),
-        aviary('Long weathering', 6, 'sheltered-aviary', [3, 10, 3]),
+        aviary('Long weathering', 6, 'sheltered-aviary', [3, 12, 3]),
       ],
     },
     {

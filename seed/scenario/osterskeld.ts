@@ -54,7 +54,7 @@ export const OSTERSKELD: CentrePlan = {
     {
       name: 'Warm room',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 10, 5)],
+      enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 10, 6)],
     },
     {
       name: 'Seabird room',

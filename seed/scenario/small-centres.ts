@@ -58,7 +58,7 @@ export const TAMSEL: CentrePlan = {
     {
       name: 'Kitchen ward',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 5)],
+      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 6)],
     },
     { name: 'Bird parlour', kind: 'ward', enclosures: [cages('Small cage', 10, 2), cages('Cage', 8, 5)] },
     {
@@ -145,7 +145,7 @@ export const LANTERNHAY: CentrePlan = {
   offers: { hedgehogs: 1 },
   yearly: { hedgehogs: 24, 'rabbits-hares': 4, squirrels: 3 },
   rooms: [
-    { name: 'Back kitchen', kind: 'ward', enclosures: [heated('Warm box', 1, 5), cages('Hutch', 1, 5)] },
+    { name: 'Back kitchen', kind: 'ward', enclosures: [heated('Warm box', 1, 6), cages('Hutch', 1, 5)] },
     {
       name: 'Garden',
       kind: 'outdoors',

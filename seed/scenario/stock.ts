@@ -2,7 +2,7 @@
  * How many animals of a company an enclosure of the scenario takes: the group's figure for a typical enclosure of the
  * type, more in a much larger one. A company that no species could live in there is not listed at all.
  */
-import { FLIGHT_STEPS_M, type HousingType } from '#lib/domain/housing.ts'
+import type { HousingType } from '#lib/domain/housing.ts'
 import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
 import type { EnclosurePlan } from './centre-types.ts'
 
@@ -31,20 +31,19 @@ export function stockingOf(
   return places
 }
 
-/** Whether a species has the room it needs there: flights by length, everything else by size rank. */
-export function canLiveIn(species: SpeciesKnowledge, enclosure: EnclosurePlan): boolean {
-  if (enclosure.type !== 'flight-aviary') return species.size_rank <= enclosure.sizeRank
-  const length = Math.max(enclosure.metres[0], enclosure.metres[1])
-  return species.flight_length_min_m !== null && species.flight_length_min_m <= length
+/** Limited flight asks for about a third of the full length; ours, the same as the rule of the desk. */
+const LIMITED_FLIGHT_SHARE = 1 / 3
+
+function canLiveIn(species: SpeciesKnowledge, { type, metres, sizeRank }: EnclosurePlan): boolean {
+  const length = Math.max(metres[0], metres[1])
+  const flight = species.flight_length_min_m
+  if (type === 'flight-aviary') return flight !== null && flight <= length
+  if (type === 'sheltered-aviary') return (flight ?? 0) * LIMITED_FLIGHT_SHARE <= length
+  return species.size_rank <= sizeRank
 }
 
 function timesTypical({ type, metres }: EnclosurePlan): number {
   const typical = TYPICAL_M2[type]
   if (typical === undefined) return 1
   return Math.min(TIMES_MAX, Math.max(1, Math.floor((metres[0] * metres[1]) / typical)))
-}
-
-/** Flights of the scenario stand on the steps by which aviaries are ordered. */
-export function isOnAStep(lengthM: number): boolean {
-  return FLIGHT_STEPS_M.some(step => step === lengthM)
 }
