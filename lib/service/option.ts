@@ -1,0 +1,98 @@
+/**
+ * What can be done with the animal of a call, ranked: the call sheet against the network of this moment.
+ * Promise: the options come from the same forecast that Weeks ahead shows for this revision and hour. A sheet that
+ * lacks one of the three facts gets no options but says what is missing.
+ */
+import type { Actor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { type CallFacts, type MissingFact, whatIsMissing } from '#lib/domain/call-facts.ts'
+import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
+import { dateOfDay } from '#lib/domain/day.ts'
+import type { LeaveAlone } from '#lib/domain/leave-alone.ts'
+import type { NotifiableState } from '#lib/domain/notifiable.ts'
+import type { RankedOptions } from '#lib/domain/option.ts'
+import type { Trade } from '#lib/domain/trade.ts'
+import type { UrgencyFound } from '#lib/domain/urgency.ts'
+import type { Forecast } from '#lib/forecast/forecast.ts'
+import type { Outlook } from '#lib/plan/model.ts'
+import { animalsOf, type CallAnimals, judge } from '#lib/plan/newcomers.ts'
+import { outlookOf } from '#lib/plan/outlook.ts'
+import { questionOf } from '#lib/plan/question.ts'
+import { rankOptions } from '#lib/plan/rank-options.ts'
+import { readTonight, type Tonight } from './network.ts'
+
+/** What decided the order: enough to compute it again. */
+export type OptionInputs = {
+  readonly revision: number
+  readonly knowledgeRevision: number
+  readonly asAt: string
+  readonly at: string
+  readonly policy: Tonight['state']['policy']
+}
+
+export type Answered = {
+  readonly missing: readonly MissingFact[]
+  readonly animals: CallAnimals | null
+  readonly notifiable: NotifiableState
+  readonly leave: LeaveAlone
+  readonly urgency: UrgencyFound
+  readonly cautions: readonly Caution[]
+  readonly ranked: RankedOptions | null
+  readonly inputs: OptionInputs
+}
+
+/** The answer to a sheet as it stands now. */
+export async function answerCall(actor: Actor, facts: CallFacts, now: Date): Promise<Answered> {
+  demand(actor, 'call.read')
+  return answerFrom(await readTonight(now), facts, now)
+}
+
+/** System: the answer from a network already read, so that taking an option sees what it decides on. */
+export function answerFrom(tonight: Tonight, facts: CallFacts, now: Date): Answered {
+  const { state, trade, today, basis } = tonight
+  const month = Number(dateOfDay(today).slice(5, 7))
+  const missing = whatIsMissing(facts)
+  const animals = animalsOf(facts, trade, month) ?? null
+  const judged = judge(facts, trade)
+  const moment = { now, today, state, trade, pools: basis.pools }
+  return {
+    missing,
+    animals,
+    ...judged,
+    cautions: cautionsOf(facts, trade, judged.notifiable),
+    ranked:
+      animals === null || facts.where === null
+        ? null
+        : rankOptions(questionOf(facts, animals, facts.where, moment), keptOutlook(tonight.forecast)),
+    inputs: {
+      revision: state.revision,
+      knowledgeRevision: state.knowledgeRevision,
+      asAt: tonight.asAt.toISOString(),
+      at: now.toISOString(),
+      policy: state.policy,
+    },
+  }
+}
+
+const outlooks = new WeakMap<Forecast, Outlook>()
+
+/** One outlook a forecast, since it remembers every price it was asked for. */
+function keptOutlook(forecast: Forecast): Outlook {
+  const kept = outlooks.get(forecast) ?? outlookOf(forecast)
+  outlooks.set(forecast, kept)
+  return kept
+}
+
+function cautionsOf(facts: CallFacts, trade: Trade, notifiable: NotifiableState): Caution[] {
+  return cautionsFor(
+    {
+      species: facts.species === null ? undefined : trade.speciesBySlug.get(facts.species),
+      conditions: facts.conditions.flatMap(({ slug }) => trade.conditionBySlug.get(slug) ?? []),
+      answers: facts.answers,
+      dangers: facts.dangers,
+      age: facts.age,
+      notifiable,
+    },
+    'call',
+  )
+}
