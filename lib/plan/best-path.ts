@@ -2,7 +2,7 @@
  * Which centre for which stage: the cheapest path over stage x centre.
  * Promise: the minimum over every path that no rule cuts, in stages x centres^2 steps. It is exact because where an
  * animal is by stage does not depend on the centre, so the costs of stages and moves add up. Staying wins a tie, then
- * the centre that comes first. Refuses an empty problem. Units: place-days.
+ * the centre that comes first. Refuses a path without stages. Units: place-days.
  */
 
 /** Costs that differ by less are equal: sums taken in another order differ by about 1e-13. */
@@ -27,13 +27,11 @@ export type BestPaths = {
 
 /**
  * Solves the problem backwards from the last stage. `costAfter` and `pathFrom` take a centre index from 0.
- * Throws RangeError when there is no stage or no centre.
+ * Throws RangeError when there is no stage.
  */
 export function bestPaths(problem: PathProblem): BestPaths {
   const { stageCount, centreCount } = problem
-  if (stageCount < 1 || centreCount < 1) {
-    throw new RangeError(`a path needs a stage and a centre, got ${stageCount} and ${centreCount}`)
-  }
+  if (stageCount < 1) throw new RangeError(`a path needs a stage, got ${stageCount}`)
   const next: Int32Array[] = []
   let after = new Float64Array(centreCount)
   for (let stage = stageCount - 1; stage >= 1; stage--) {

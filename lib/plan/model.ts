@@ -10,6 +10,7 @@ import type { HeldPlace, KeepWord, LocalTime, Named } from '#lib/domain/option.t
 import type { Road } from '#lib/domain/place.ts'
 import type { Urgency } from '#lib/domain/urgency.ts'
 import type { Need, PathStage, StageEstimate } from '#lib/forecast/model.ts'
+import type { Serving } from '#lib/forecast/pools.ts'
 
 /** Weights of the welfare cost in place-days; ours, no source. */
 export type PlanPolicy = {
@@ -30,9 +31,6 @@ export type PlanStage = {
   readonly estimate: StageEstimate
   readonly needs: readonly [Need, ...Need[]]
 }
-
-/** Where a stage would be lived at a centre: one of its pools, and the need as that pool counts it. */
-export type StageHome = { readonly poolId: string; readonly need: Need }
 
 /** The animals of one call; they are expected to travel together and to go the same way. */
 export type Newcomers = {
@@ -76,8 +74,8 @@ export type CentreNow = Named & {
   readonly road: Road
   /** Free places that fit the first stage tonight, best first; several may lie in one enclosure. */
   readonly freeTonight: readonly HeldPlace[]
-  /** One a stage of the plan; null where the centre has no such housing (outlook.ts, findHome). */
-  readonly homes: readonly (StageHome | null)[]
+  /** One a stage of the plan; null where the centre has no such housing (lib/forecast/pools.ts, findServing). */
+  readonly homes: readonly (Serving | null)[]
 }
 
 export type PracticeNow = Named & {

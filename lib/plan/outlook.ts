@@ -10,7 +10,7 @@ import { poolPresences, walkItinerary } from '#lib/forecast/presence.ts'
 import { priceByDay } from '#lib/forecast/price.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { shortageByDay } from './litter-shortage.ts'
-import type { Outlook, StageHome, StageWalk, Walk } from './model.ts'
+import type { Outlook, StageWalk, Walk } from './model.ts'
 
 /** A stay is followed this long beyond the horizon: a date gate can hold it for a year. What lasts longer is not counted. */
 const BEYOND_DAYS = 366
@@ -174,21 +174,6 @@ function occupancy({ input }: Forecast, path: readonly PathStage[], { walks, ...
     // Cleaning after an earlier stay can overlap a return to the same pool: one occupant still, as the forecast counts.
     presence: each.presence.map(p => Math.min(1, p)),
   }))
-}
-
-/**
- * Where a stage would be lived at a centre: the first kind of housing, in order of preference, of which the centre has
- * a pool with a step of at least the size; null where it has none. Sizes are metres of flight for aviaries and size
- * ranks elsewhere, never compared across kinds of housing.
- */
-export function findHome(pools: readonly Pool[], centreId: string, needs: readonly Need[]): StageHome | null {
-  for (const need of needs) {
-    const found = pools.find(
-      pool => pool.centreId === centreId && pool.housing === need.housing && largestSize(pool) >= need.size,
-    )
-    if (found !== undefined) return { poolId: found.id, need }
-  }
-  return null
 }
 
 function largestSize(pool: Pool): number {

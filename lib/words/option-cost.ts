@@ -49,18 +49,18 @@ export function termLabel(term: CostReason): string {
 export function termDetail(term: CostReason): string {
   switch (term.kind) {
     case 'no place on arrival':
-      return `${term.short.toFixed(term.isTonight ? 0 : 2)} without a place x ${term.weight}`
+      return `${term.short.toFixed(term.isTonight ? 0 : 2)} without a place × ${term.weight}`
     case 'first stage':
     case 'later stage':
       return term.damping === null
         ? `${term.centre.name} has no ${housingWords(term.housing)}: every day counts`
-        : `${term.undamped.toFixed(1)} days short expected at ${term.centre.name} x ${term.damping}`
+        : `${term.undamped.toFixed(1)} days short expected at ${term.centre.name} × ${term.damping}`
     case 'transfer':
-      return `${perCent(term.probability)} x ${term.weight}`
+      return `${perCent(term.probability)} × ${term.weight}`
     case 'drive':
       return `${Math.round(term.km)} km, ${term.kmPerPlaceDay} km a place-day`
     case 'later drive':
-      return `${Math.round(term.km)} km x ${perCent(term.probability)}, ${term.kmPerPlaceDay} km a place-day`
+      return `${Math.round(term.km)} km × ${perCent(term.probability)}, ${term.kmPerPlaceDay} km a place-day`
     case 'kept till morning':
     case 'redirected':
     case 'refused':

@@ -6,7 +6,6 @@ import type { CareStage, HousingType } from '#lib/domain/housing.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import type { ForecastInput, Itinerary, Need, Pool, StageEstimate } from '#lib/forecast/model.ts'
 import type { CentreNow, PlacementQuestion, PlanPolicy, PlanStage } from '#lib/plan/model.ts'
-import { findHome } from '#lib/plan/outlook.ts'
 
 export const TODAY = 20_782 // 25 November 2026
 
@@ -93,6 +92,14 @@ export function openForecast(itineraries: readonly Itinerary[] = []): Forecast {
   return forecast(forecastInput(POOLS, itineraries))
 }
 
+function homeAt(pools: readonly Pool[], centreId: string, needs: readonly Need[]) {
+  for (const wanted of needs) {
+    const found = pools.find(each => each.centreId === centreId && each.housing === wanted.housing)
+    if (found !== undefined) return { poolId: found.id, need: wanted }
+  }
+  return null
+}
+
 /** A centre `km` from the finder where everything is open and two cages are free. */
 export function centre(
   id: string,
@@ -112,7 +119,7 @@ export function centre(
     offer: { places: 6, left: 4 },
     road: { km, minutes: km * 1.2 },
     freeTonight: [1, 2].map(no => ({ enclosureId: `${id}-cage-${no}`, placeNo: 1, name: `cage ${no}` })),
-    homes: stages.map(each => findHome(pools, id, each.needs)),
+    homes: stages.map(each => homeAt(pools, id, each.needs)),
   }
 }
 

@@ -100,9 +100,9 @@ describe('bestPaths', () => {
     expect(bestPaths(problemOf(cut)).costAfter(0)).toBe(9)
   })
 
-  it('refuses a problem without stages or centres', () => {
+  it('refuses a problem without stages, and takes one without centres', () => {
     const none = { stageCost: () => 0, moveCost: () => 0 }
     expect(() => bestPaths({ ...none, stageCount: 0, centreCount: 2 })).toThrow('a path needs')
-    expect(() => bestPaths({ ...none, stageCount: 2, centreCount: 0 })).toThrow('a path needs')
+    expect(() => bestPaths({ ...none, stageCount: 2, centreCount: 0 })).not.toThrow()
   })
 })

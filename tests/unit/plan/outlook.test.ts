@@ -4,7 +4,7 @@ import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import type { Pool } from '#lib/forecast/model.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { shortageByDay } from '#lib/plan/litter-shortage.ts'
-import { findHome, outlookOf } from '#lib/plan/outlook.ts'
+import { outlookOf } from '#lib/plan/outlook.ts'
 import {
   estimate,
   forecastInput,
@@ -181,15 +181,5 @@ describe('occupancy', () => {
     const path = [{ estimate: estimate('quarantine', 5), need: need('isolation'), poolId: 'nowhere' }]
     expect(() => outlook.occupancy(path, TODAY)).toThrow('poolId needs')
     expect(() => outlook.prices('nowhere', need('isolation'), 1)).toThrow('poolId needs')
-  })
-})
-
-describe('findHome', () => {
-  it('finds the preferred housing in the size that is needed, or the next, or nothing', () => {
-    expect(findHome(POOLS, 'ash', [need('flight-aviary', 4.9)])?.poolId).toBe('ash/flight-aviary')
-    expect(findHome(POOLS, 'ash', [need('flight-aviary', 15)])).toBeNull()
-    expect(findHome(POOLS, 'dune', [need('flight-aviary')])).toBeNull()
-    const [wanted, second] = [need('pool-pen'), need('hospital-cage')]
-    expect(findHome(POOLS, 'ash', [wanted, second])).toEqual({ poolId: 'ash/hospital-cage', need: second })
   })
 })

@@ -108,6 +108,10 @@ describe('rankOptions', () => {
     expect(admitted.every(option => option.isNearest)).toBe(true)
   })
 
+  it('leaves advice where a network has no centre yet', () => {
+    expect(kinds(rankOptions(question({ centres: [] }), open))).toEqual(['advice'])
+  })
+
   it('changes nothing it was given', () => {
     const asked = question()
     const before = structuredClone(asked)
