@@ -10,6 +10,7 @@ import AxeBuilder from '@axe-core/playwright'
 import { type Browser, chromium, type Page } from '@playwright/test'
 import type { ReactNode } from 'react'
 import { renderToStaticMarkup } from 'react-dom/server'
+import { Round } from './round.tsx'
 import { Forms, Frame, Ribbons } from './sheet.tsx'
 import { Weeks } from './weeks.tsx'
 
@@ -18,6 +19,7 @@ const SHEETS: Readonly<Record<string, ReactNode>> = {
   ribbons: <Ribbons />,
   forms: <Forms />,
   weeks: <Weeks />,
+  round: <Round />,
 }
 
 function inlined(file: string): string {
