@@ -7,6 +7,7 @@ import { type CallFacts, CONDITIONS_MAX, COUNT_MAX, callFacts, DANGERS } from '.
 import { SEVERITIES } from './care-plan.ts'
 import { searchConditions } from './condition.ts'
 import type { ConditionKnowledge, SpeciesKnowledge } from './knowledge.ts'
+import { parse } from './parse.ts'
 import { findWhere, searchPlaces } from './place.ts'
 import { ANSWERS, OPEN_QUESTIONS, YES_NO_QUESTIONS } from './question.ts'
 import { AGES, searchSpecies } from './species.ts'
@@ -23,12 +24,12 @@ const NAMED_SCORE_MAX = 1.5
 
 /** The facts of a sheet as typed, given the facts it was read at and the trade's knowledge. */
 export function readSheet(input: SheetInput, before: CallFacts, trade: Trade, now: Date): CallFacts {
-  const animalTyped = text(input['animal'])
+  const animalTyped = text(input['animalTyped'])
   const species = speciesFrom(animalTyped, text(input['species']), before, trade)
-  const whereTyped = text(input['where'])
-  const wrongTyped = text(input['wrong'])
+  const whereTyped = text(input['whereTyped'])
+  const wrongTyped = text(input['wrongTyped'])
   const animalClass = species === null ? undefined : trade.speciesBySlug.get(species)?.class
-  return callFacts.parse({
+  return parse(callFacts, {
     dangers: picked(input['dangers'], DANGERS),
     answers: answersFrom(input['answers']),
     told: toldFrom(input['told']),

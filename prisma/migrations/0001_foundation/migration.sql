@@ -457,7 +457,7 @@ create table decision (
   at timestamptz not null,
   decided_by int references person,
   kind text not null constraint decision_kind_known check (kind in
-    ('admit', 'admit-and-move', 'vet', 'keep-till-morning', 'redirect', 'advice', 'outside-examination')),
+    ('admit', 'admit-and-move', 'vet', 'keep-till-morning', 'redirect', 'advice', 'outside-examination', 'report')),
   taken_key text not null,
   options jsonb not null, -- every option that was shown, with its terms
   inputs jsonb not null, -- network revision, policy and facts they were computed from
