@@ -21,10 +21,10 @@ export function plannedNeed(resident: ResidentState, stage: PlannedStage, trade:
     flightLengthM: species.flight_length_min_m,
     features: stage.features,
     company: resident.company,
-    companyKey: needsIsolation
-      ? arrivalKey(String(resident.arrivalId), resident.company)
-      : resident.isAlone
-        ? aloneKey(String(resident.id))
+    companyKey: resident.isAlone
+      ? aloneKey(String(resident.id))
+      : needsIsolation
+        ? arrivalKey(String(resident.arrivalId), resident.company)
         : resident.company,
     stock: resident.isAlone ? {} : groupOf(trade, species.group_slug).stock,
     preys: species.preys,
