@@ -28,7 +28,7 @@ export default defineConfig({
           name: 'db',
           include: ['tests/db/**/*.test.ts'],
           globalSetup: ['./tests/support/database-template.ts'],
-          setupFiles: [quiet, seeded, './tests/support/database-clone.ts'],
+          setupFiles: [quiet, seeded, './tests/support/database.ts'],
           maxWorkers: 2,
           testTimeout: 30_000,
           hookTimeout: 30_000,
