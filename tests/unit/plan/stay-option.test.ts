@@ -13,6 +13,18 @@ const many = (count: number, changes: Partial<PlacementQuestion> = {}) => {
   return { ...asked, animals: { ...asked.animals, count } }
 }
 
+const CAGE = question().animals.stages[0]!.needs[0]
+/** The nearest centre's cages are full for a few days, and nothing else is. */
+const crowded = outlookOf(
+  openForecast(['a', 'b'].map(id => resident(id, 'hospital-cage', 'ash/hospital-cage', 5))),
+)
+
+function admissionOrVet(asked: PlacementQuestion, mode: ArrivalMode): number {
+  const priced = pricedStay(asked, crowded, stayTable(asked, crowded, mode))
+  const option = mode === 'tonight' ? admissionOptions(priced, 0)[0]! : vetOption(priced, PRACTICE)
+  return option.addedShortage.withinHorizon
+}
+
 const PRACTICE = {
   id: 'p1',
   name: 'Marl Cross vets',
@@ -59,6 +71,15 @@ describe('admissionOptions', () => {
     expect(moving!.moves[0]!.probability).toBeCloseTo(1 - (1 - reachProbability) ** 3, 12)
   })
 
+  it('charges a move by the chance that is shown with it', () => {
+    const [, moving] = admissionOptions(stay(many(2), 'tonight'), 0)
+    const [move] = moving!.moves
+    const term = moving!.terms.find(each => each.kind === 'transfer')
+    expect(term).toMatchObject({ probability: move!.probability })
+    expect(term!.value).toBeCloseTo(2 * move!.probability, 12)
+    expect(move!.probability).toBeLessThan(1)
+  })
+
   it('asks first beyond what the centre lets the desk fill', () => {
     const [option] = admissionOptions(
       stay(withCentre(many(2), 'ash', { offer: { places: 3, left: 1 } }), 'tonight'),
@@ -82,9 +103,32 @@ describe('vetOption', () => {
     expect(option.ribbon!.groundChance[0]).toBe(1)
   })
 
+  it('counts nothing of tonight among what it costs others', () => {
+    const day = (mode: ArrivalMode) => admissionOrVet(question({ centres: [question().centres[0]!] }), mode)
+    const { walk } = stayTable(question(), crowded, 'tonight')
+    const tonight = walk[0]!.present[0]! * crowded.prices('ash/hospital-cage', CAGE, 1)[0]!
+    expect(tonight).toBeGreaterThan(0.5)
+    expect(day('tonight') - day('after a vet')).toBeCloseTo(tonight, 9)
+  })
+
   it('follows no road that is not known', () => {
     const { path } = vetOption(stay(question(), 'after a vet'), { ...PRACTICE, toCentres: {} })
     expect(path).toEqual([])
+  })
+})
+
+describe('the centre that follows', () => {
+  it('is the one with the smallest total, a place that may be missing tomorrow included', () => {
+    const asked = question({ keep: KEEP, centres: question().centres.slice(0, 2) })
+    const following = (from: PlacementQuestion) =>
+      keepOption(pricedStay(from, crowded, stayTable(from, crowded, 'tomorrow')))!
+    const alone = asked.centres.map(each => following({ ...asked, centres: [each] }).total)
+    const best = following(asked)
+    expect(best.total).toBeCloseTo(Math.min(...alone), 9)
+    expect(best.to!.id).toBe('birch')
+    const near =
+      alone[0]! - asked.policy.omega * stayTable(asked, crowded, 'tomorrow').stages[0]![0]!.onArrival
+    expect(near).toBeLessThan(best.total)
   })
 })
 
