@@ -1,0 +1,83 @@
+/**
+ * The small installation's description. No container engine runs it in the tests: its shape is read, and compared
+ * with what the program reads from its surroundings.
+ */
+import { readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { expect, test } from 'vitest'
+import { parse } from 'yaml'
+import { z } from 'zod'
+
+const read = (file: string): string =>
+  readFileSync(fileURLToPath(new URL(`../../${file}`, import.meta.url)), 'utf8')
+
+// Keys of the Compose specification that this file may use; a misspelt one is refused.
+const service = z.strictObject({
+  image: z.string().optional(),
+  build: z.strictObject({ context: z.string(), target: z.string() }).optional(),
+  restart: z.enum(['no', 'unless-stopped']),
+  environment: z.record(z.string(), z.string()).optional(),
+  volumes: z.array(z.string()).optional(),
+  ports: z.array(z.string().regex(/^127\.0\.0\.1:\d+:\d+$/)).optional(),
+  depends_on: z
+    .record(
+      z.string(),
+      z.strictObject({ condition: z.enum(['service_healthy', 'service_completed_successfully']) }),
+    )
+    .optional(),
+  healthcheck: z
+    .strictObject({
+      test: z.array(z.string()).min(2),
+      interval: z.string(),
+      timeout: z.string(),
+      retries: z.number(),
+      start_period: z.string(),
+    })
+    .optional(),
+})
+
+const compose = z
+  .strictObject({
+    name: z.literal('roostwright'),
+    services: z.strictObject({ database: service, migrate: service, app: service }),
+    volumes: z.record(z.string(), z.null()),
+  })
+  .parse(parse(read('docker-compose.yml')))
+
+const { database, migrate, app } = compose.services
+const dockerfile = read('Dockerfile')
+const example = [...read('.env.example').matchAll(/^([A-Z_]+)=/gm)].map(match => match[1])
+
+test('the database is PostgreSQL 18 with a named volume and a health check', () => {
+  expect(database.image).toBe('postgres:18')
+  expect(database.healthcheck?.test.join(' ')).toContain('pg_isready')
+  expect(database.volumes?.map(volume => volume.split(':')[0])).toEqual(Object.keys(compose.volumes))
+})
+
+test('the program starts once the database is well and migrated', () => {
+  expect(migrate.depends_on).toEqual({ database: { condition: 'service_healthy' } })
+  expect(app.depends_on).toEqual({
+    database: { condition: 'service_healthy' },
+    migrate: { condition: 'service_completed_successfully' },
+  })
+})
+
+test('each service is built from a stage that the Dockerfile has', () => {
+  for (const built of [migrate, app])
+    expect(dockerfile).toMatch(new RegExp(` AS ${built.build?.target}$`, 'm'))
+})
+
+test('an installation is neither a demo nor a test', () => {
+  expect(Object.keys(app.environment ?? {}).sort()).toEqual([
+    'DATABASE_URL',
+    'NEXTAUTH_SECRET',
+    'NEXTAUTH_URL',
+  ])
+})
+
+test('the example names every variable that the program and the installation read', () => {
+  const parsed = [...read('lib/env.ts').matchAll(/^ {2}([A-Z_]+):/gm)].map(match => match[1])
+  const asked = [...read('docker-compose.yml').matchAll(/\$\{([A-Z_]+):\?/g)].map(match => match[1])
+  expect(parsed.length).toBeGreaterThan(5)
+  expect([...new Set(example)].sort()).toEqual([...new Set([...parsed, ...asked])].sort())
+})
