@@ -219,8 +219,6 @@ export type RuledOutReason =
   | { readonly rule: 'notifiable suspect'; readonly disease: string }
   | { readonly rule: 'in isolation'; readonly next: CareStage }
 
-export type RuleName = RuledOutReason['rule']
-
 export type RankedOptions = {
   readonly options: readonly PlacementOption[]
   readonly ruledOut: readonly RuledOut[]

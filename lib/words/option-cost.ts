@@ -110,8 +110,8 @@ export function whyFirst(option: PlacementOption): string {
   const against = reasonsOn(comparison, 'theirs')
   const less = `${days(-comparison.difference)} less than ${other}`
   if (comparison.difference >= 0) return `As good as ${other}; it is named first.`
-  const start =
-    option.isNearest || comparison.with.to === null ? `Costs ${less}` : `Not the nearest, but costs ${less}`
+  const isFurther = option.kind.startsWith('admit') && !option.isNearest
+  const start = isFurther ? `Not the nearest, but costs ${less}` : `Costs ${less}`
   return against === '' ? `${start}.` : `${start}: ${against}.`
 }
 

@@ -12,7 +12,7 @@ import type {
   PlacementOption,
   PlannedMove,
 } from '#lib/domain/option.ts'
-import { longDate, nearDate } from './dates.ts'
+import { nearDate } from './dates.ts'
 
 export const OPTION_WORDS = {
   heading: 'What can be done now',
@@ -221,9 +221,4 @@ function keepWords({ keep, to }: PlacementOption, today: DayNumber): string[] {
     then,
     'Ring us at once if it gets worse.',
   ]
-}
-
-/** "about 11 January", or that it lies beyond the forecast. */
-export function aboutDay(day: DayNumber | null): string {
-  return day === null ? 'beyond the forecast' : `about ${longDate(day)}`
 }

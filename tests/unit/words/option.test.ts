@@ -86,6 +86,17 @@ describe('why', () => {
     )
   })
 
+  it('calls nothing but an admission further than the nearest', () => {
+    const stuck = asked.centres.map(each => ({ ...each, freeTonight: [] }))
+    const [vet] = rankOptions({ ...asked, centres: stuck, keep: null, outside: [] }, outlook).options
+    expect(vet!.kind).toBe('vet')
+    const less = (-vet!.comparison!.difference).toFixed(1)
+    expect(whyFirst(vet!)).toMatch(
+      new RegExp(`^Costs ${less} place-days less than the whole stay at Ashdown Quay: `),
+    )
+    expect(whyFirst(vet!)).toContain('Ashdown Quay has no proper place free tonight')
+  })
+
   it('names what an option costs more, and what less', () => {
     expect(whyNot(of('admit', 'cedar'))).toBe(
       'Costs 0.8 place-days more than the whole stay at Birchover: the drive to Cedar Sands is 54 km.',
