@@ -21,6 +21,7 @@ export default defineConfig({
         extends: true,
         test: { name: 'architecture', include: ['tests/architecture/**/*.test.ts'], setupFiles: [quiet] },
       },
+      { extends: true, test: { name: 'types', include: ['tests/types/**/*.test.ts'], setupFiles: [quiet] } },
       {
         extends: true,
         resolve: { alias: { 'server-only': `${root}tests/support/server-only.ts` } },

@@ -93,18 +93,13 @@ export function start(command, args, options) {
  * @param {string} command @param {string[]} args @param {Options} options
  */
 export async function run(command, args, options) {
-  const status = await tryRun(command, args, options)
+  const status = await start(command, args, options).exited
   if (status === 0) return
   // Whoever ended the command is told so already.
   if (isEnding) await new Promise(() => {})
   throw new Halt(
     `${options.what} failed (${status}). Its last lines, from ${options.log}:\n${tail(options.log)}`,
   )
-}
-
-/** @param {string} command @param {string[]} args @param {Options} options */
-export async function tryRun(command, args, options) {
-  return start(command, args, options).exited
 }
 
 /** @param {string} log @param {number} [lines] */

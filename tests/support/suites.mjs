@@ -1,14 +1,17 @@
 /**
- * The four suites: what each runs, and what it needs first.
+ * The suites: what each runs, and what it needs first.
  */
 import { rmSync } from 'node:fs'
 import path from 'node:path'
-import { tryRun } from '../../seed/boot/child.mjs'
+import { start } from '../../seed/boot/child.mjs'
 import { countPlaywright, countVitest } from './count.mjs'
 
 /** @typedef {import('./count.mjs').Count} Count */
 
-export const SUITES = ['unit', 'architecture', 'db', 'e2e']
+/** How long a suite may take: a test that never yields can't be ended by its own runner. */
+const MINUTES_MAX = { unit: 6, architecture: 4, types: 4, db: 15, e2e: 20 }
+
+export const SUITES = Object.keys(MINUTES_MAX)
 
 /**
  * @param {string} root @param {string} suite @param {NodeJS.ProcessEnv} env @param {string[]} filters
@@ -28,12 +31,21 @@ export async function runSuite(root, suite, env, filters) {
         ...['--reporter=dot', '--reporter=json', `--outputFile.json=${report}`],
         ...filters,
       ]
-  const status = await tryRun(process.execPath, args, {
+  const running = start(process.execPath, args, {
     what: suite,
     log: path.join(output, `${suite}.log`),
     cwd: root,
     env,
     show: true,
   })
+  const minutes = MINUTES_MAX[/** @type {keyof typeof MINUTES_MAX} */ (suite)]
+  let isLate = false
+  const deadline = setTimeout(() => {
+    isLate = true
+    running.stop()
+  }, minutes * 60_000)
+  const status = await running.exited
+  clearTimeout(deadline)
+  if (isLate) return { passed: 0, failed: 1, why: `it had not ended after ${minutes} minutes` }
   return isBrowser ? countPlaywright(report, status === 0) : countVitest(report, status === 0)
 }
