@@ -64,6 +64,11 @@ export function weakestWords(stage: CareStage, chance: number): string {
   return `Weakest: ${stage}, ${perCentSpoken(chance)}, ${chanceWord(chance)}`
 }
 
+/** "release about 1 Feb". */
+export function endWords(endWord: string, day: DayNumber, isPast: boolean): string {
+  return `${endWord} ${aboutDate(day, isPast)}`
+}
+
 /** "radiograph, overdue since Thu 26 Nov". */
 export function checkWords(text: string, day: DayNumber, kind: CheckKind): string {
   if (kind === 'late') return `${text}, overdue since ${weekdayDate(day)}`

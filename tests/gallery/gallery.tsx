@@ -49,7 +49,11 @@ async function faultsOf(page: Page): Promise<string[]> {
           box: (node.querySelector('b') ?? node).getBoundingClientRect(),
         }))
         .filter(({ box, text }) => box.width > 1 && text !== '')
+      const room = group.getBoundingClientRect()
       boxes.forEach((a, i) => {
+        if (a.box.left < room.left - 3 || a.box.right > Math.max(room.right, 0) + 160) {
+          faults.push(`"${a.text}" leaves its picture`)
+        }
         for (const b of boxes.slice(i + 1)) {
           const isApart =
             a.box.right <= b.box.left + 0.5 ||
@@ -108,7 +112,7 @@ for (const [name, sheet] of Object.entries(SHEETS)) {
     `<!doctype html><html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width,initial-scale=1"><title>${name}</title><style>${css}</style></head><body>${body}</body></html>`,
   )
   for (const scheme of ['light', 'dark'] as const) {
-    for (const width of [320, 390, 1280]) faults += await photograph(browser, name, scheme, width)
+    for (const width of [320, 390, 680, 1280]) faults += await photograph(browser, name, scheme, width)
   }
 }
 await browser.close()

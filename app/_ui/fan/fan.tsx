@@ -132,7 +132,7 @@ function RightLabels({ data, fan }: { data: FanData; fan: FanShape }) {
   )
 }
 
-const TEXTS_FROM_PX = 560
+const TEXTS_FROM_PX = 420
 
 /** Each change of capacity hangs its reason on a stem above the plot. */
 function ChangeTexts({ data, fan }: { data: FanData; fan: FanShape }) {

@@ -10,6 +10,11 @@ import type { RibbonAxis } from './ribbon-data.ts'
 const CHARACTER_PX = 7
 /** The room that texts of checks have at the right of the picture. */
 export const OVERHANG_PX = 120
+// The container widths of ribbon-words.css at which words get shorter.
+const NARROW_PX = 560
+const PAPER_PX = 660
+const LONG_PX = 860
+const PHONE_PX = 340
 
 /** An estimate of how wide a text is, in px at 13 px. */
 export function textWidth(text: string): number {
@@ -44,6 +49,19 @@ export function labelPixels(labels: readonly Label[], boxWidth: number): number[
   })
 }
 
+/** Up to which width of the picture its words must be short: their class, by what they need in px. */
+export function fitClass(wide: readonly Label[], narrow: readonly Label[]): string {
+  const wideNeed = needed(wide, 0)
+  const narrowNeed = needed(narrow, 0)
+  const steps = [
+    [LONG_PX, 'fit-never'],
+    [PAPER_PX, 'fit-long'],
+    [NARROW_PX, 'fit-paper'],
+  ] as const
+  const wideClass = steps.find(([px]) => wideNeed > px)?.[1] ?? ''
+  return `${wideClass} ${narrowNeed > PHONE_PX ? 'fit-list' : ''}`.trim()
+}
+
 function needed(labels: readonly Label[], from: number): number {
   return labels.slice(from).reduce((sum, label) => sum + label.width, 0)
 }
@@ -57,7 +75,7 @@ export type Tick = {
   readonly isMain: boolean
 }
 
-const CLEAR_OF_TODAY = 6
+const CLEAR_OF_TODAY = 9
 
 /** A tick each Monday, a date every second week, every fourth when narrow. */
 export function ticksOf(axis: RibbonAxis, today: DayNumber): Tick[] {

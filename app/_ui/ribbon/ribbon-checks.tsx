@@ -7,7 +7,7 @@ import { percentOf } from './scale.ts'
 type Part = { readonly data: RibbonData; readonly axis: RibbonAxis }
 
 /** The narrowest picture on which the texts are shown. */
-const TEXTS_FROM_PX = 620
+const TEXTS_FROM_PX = 540
 const ROW_PX = 18
 
 function shown(data: RibbonData, axis: RibbonAxis): (RibbonCheck & { at: number })[] {

@@ -1,7 +1,7 @@
 import type { CSSProperties } from 'react'
 import { chanceTone, chanceWord, perCent } from '#lib/words/chance.ts'
 import { aboutDate, moveWords, RIBBON_WORDS, shortStage } from '#lib/words/ribbon.ts'
-import { type Label, labelLefts, textWidth, ticksOf } from './labels.ts'
+import { fitClass, type Label, labelLefts, textWidth, ticksOf } from './labels.ts'
 import type { RibbonAxis, RibbonData, RibbonStage } from './ribbon-data.ts'
 import { percentOf } from './scale.ts'
 import { stageClass } from './stage-class.ts'
@@ -26,9 +26,12 @@ export function StageLabels({ data, axis, endWord }: Part & { endWord: string })
   }
   const wide = labelLefts([...words.map(word => word.wide), release])
   const narrow = labelLefts(words.map(word => word.narrow))
-  const isCrowded = words.reduce((sum, word) => sum + word.narrow.width, 0) > 340
+  const fit = fitClass(
+    [...words.map(word => word.wide), release],
+    words.map(word => word.narrow),
+  )
   return (
-    <div className={isCrowded ? 'rb-names rb-crowded' : 'rb-names'}>
+    <div className={`rb-names ${fit}`}>
       {words.map(({ stage, number, word, tone }, i) => {
         const spot: Spot = { '--l': wide[i] ?? '0', '--s': narrow[i] ?? '0' }
         return (
@@ -90,18 +93,19 @@ export function PlaceLane({ data, axis }: Part) {
       const long = moveWords(stage.centre, stage.place, stage.kmOn)
       return { at, long, short: stage.centre }
     })
-  const wide = labelLefts(stops.map(stop => ({ at: stop.at, width: textWidth(stop.long) + 14 })))
-  const narrow = labelLefts(stops.map(stop => ({ at: stop.at, width: textWidth(stop.short) + 12 })))
+  const wide = stops.map(stop => ({ at: stop.at, width: textWidth(stop.long) + 14 }))
+  const narrow = stops.map(stop => ({ at: stop.at, width: textWidth(stop.short) + 12 }))
+  const [wideLefts, narrowLefts] = [labelLefts(wide), labelLefts(narrow)]
   const start = Math.max(0, percentOf(data.startDay, axis))
   const end = Math.min(100, percentOf(data.stages.at(-1)?.end.q75 ?? data.startDay, axis))
   return (
-    <div className="rb-lane">
+    <div className={`rb-lane ${fitClass(wide, narrow)}`}>
       <i style={{ left: `${start}%`, width: `${Math.max(0, end - start)}%` }} />
       {stops.map((stop, i) => (
         <span
           key={`${stop.long}-${stop.at}`}
           className={i === 0 ? undefined : 'rb-move'}
-          style={{ '--l': wide[i] ?? '0', '--s': narrow[i] ?? '0' } as Spot}
+          style={{ '--l': wideLefts[i] ?? '0', '--s': narrowLefts[i] ?? '0' } as Spot}
         >
           <span className="l">{stop.long}</span>
           <span className="s">{stop.short}</span>

@@ -1,6 +1,6 @@
 import type { CSSProperties } from 'react'
 import type { CareStage } from '#lib/domain/housing.ts'
-import { RIBBON_WORDS, ribbonSentence, type SpokenStage, weakestWords } from '#lib/words/ribbon.ts'
+import { endWords, RIBBON_WORDS, ribbonSentence, type SpokenStage, weakestWords } from '#lib/words/ribbon.ts'
 import { AsTable } from '../table.tsx'
 import { groundOf, profileOf } from './geometry.ts'
 import { CheckStems, CheckTexts } from './ribbon-checks.tsx'
@@ -23,6 +23,13 @@ export type StayRibbonProps = {
 /** The stay as a walking profile over the ground of the network. One markup fits every width. */
 export function StayRibbon({ data, axis, size = 'option', endWord = RIBBON_WORDS.release }: StayRibbonProps) {
   const weakest = weakestOf(data)
+  const last = data.stages.at(-1)
+  const short = [
+    weakest === undefined ? '' : weakestWords(weakest.stage, weakest.chance),
+    last === undefined ? '' : endWords(endWord, last.end.median, last.end.q90 < data.todayDay),
+  ]
+    .filter(Boolean)
+    .join('; ')
   return (
     <figure className={size === 'casualty' ? 'rb rb-big' : 'rb'}>
       <figcaption className="vh">{ribbonSentence(spokenOf(data), data.todayDay)}</figcaption>
@@ -37,7 +44,7 @@ export function StayRibbon({ data, axis, size = 'option', endWord = RIBBON_WORDS
         <StageLabels data={data} axis={axis} endWord={endWord} />
         <PlaceLane data={data} axis={axis} />
         <DateAxis axis={axis} todayDay={data.todayDay} />
-        {weakest !== undefined && <p className="rb-weak">{weakestWords(weakest.stage, weakest.chance)}</p>}
+        <p className="rb-weak">{short}</p>
       </div>
       <AsTable>
         <RibbonTable data={data} />

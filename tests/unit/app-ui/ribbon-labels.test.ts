@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { labelLefts, labelPixels, stemRows, textWidth, ticksOf } from '#app/_ui/ribbon/labels.ts'
+import { fitClass, labelLefts, labelPixels, stemRows, textWidth, ticksOf } from '#app/_ui/ribbon/labels.ts'
 import { dayOfDate, weekdayOf } from '#lib/domain/day.ts'
 
 const label = fc.record({
@@ -26,6 +26,14 @@ describe('labels under a ribbon', () => {
         },
       ),
     )
+  })
+
+  it('are told up to which width they must be short', () => {
+    const of = (width: number) => [{ at: 0, width }]
+    expect(fitClass(of(560), of(340))).toBe('')
+    expect(fitClass(of(561), of(340))).toBe('fit-paper')
+    expect(fitClass(of(661), of(340))).toBe('fit-long')
+    expect(fitClass(of(861), of(341))).toBe('fit-never fit-list')
   })
 
   it('stand where they belong when there is room', () => {
@@ -56,7 +64,7 @@ describe('dates under a picture', () => {
     expect(weekdayOf(today + Math.round((ticks[0]!.at * 91) / 100))).toBe(1)
   })
 
-  it('are written every second week, and none within 6 per cent of today', () => {
+  it('are written every second week, and none close to today', () => {
     expect(ticks.map(tick => tick.text).filter(text => text !== undefined)).toEqual([
       '14 Dec',
       '28 Dec',
