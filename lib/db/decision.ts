@@ -3,8 +3,11 @@
  * that could not be met, so that a refused season does not lower the forecast.
  */
 import 'server-only'
+import { z } from 'zod'
+import type { Grant } from '#lib/authz/demand.ts'
 import type { OptionKind, RankedOptions } from '#lib/domain/option.ts'
 import type { Prisma } from '#prisma/generated/client.ts'
+import { db } from './client.ts'
 
 type Tx = Prisma.TransactionClient
 
@@ -71,3 +74,45 @@ function json(value: object): Prisma.InputJsonValue {
     JSON.stringify(value, (_, each) => (ArrayBuffer.isView(each) ? Array.from(Object.values(each)) : each)),
   )
 }
+
+export type DecisionKept = {
+  readonly at: Date
+  readonly by: string | null
+  readonly takenKey: string
+  readonly ranked: RankedOptions
+  readonly references: readonly string[]
+  readonly reason: string | null
+}
+
+/** The newest decision on a call. Its options are shown as they were kept, by this program's own hand. */
+export async function findDecision(
+  _grant: Grant<'call.read'>,
+  callId: number,
+): Promise<DecisionKept | undefined> {
+  const row = await db().decision.findFirst({
+    where: { callId },
+    orderBy: { id: 'desc' },
+    select: {
+      at: true,
+      takenKey: true,
+      options: true,
+      reason: true,
+      decidedByOf: { select: { name: true } },
+      arrival: { select: { casualtyByArrivalId: { select: { reference: true }, orderBy: { id: 'asc' } } } },
+    },
+  })
+  if (row === null) return undefined
+  return {
+    at: row.at,
+    by: row.decidedByOf?.name ?? null,
+    takenKey: row.takenKey,
+    ranked: rankedKept.parse(row.options),
+    references: row.arrival?.casualtyByArrivalId.map(one => one.reference) ?? [],
+    reason: row.reason,
+  }
+}
+
+/** What createDecision wrote: the shape is ours, so only its frame is checked. */
+const rankedKept = z.custom<RankedOptions>(
+  kept => typeof kept === 'object' && kept !== null && 'options' in kept && Array.isArray(kept.options),
+)

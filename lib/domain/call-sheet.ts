@@ -56,6 +56,15 @@ export function readSheet(input: SheetInput, before: CallFacts, trade: Trade, no
   })
 }
 
+/** Field by field: what was changed from `seen` stands, the rest is what is kept `now`. */
+export function mergeSheets(seen: CallFacts, typed: CallFacts, now: CallFacts): CallFacts {
+  const isChanged = (field: keyof CallFacts) => JSON.stringify(seen[field]) !== JSON.stringify(typed[field])
+  const changed = Object.fromEntries(
+    (Object.keys(typed) as (keyof CallFacts)[]).filter(isChanged).map(field => [field, typed[field]]),
+  )
+  return callFacts.parse({ ...now, ...changed })
+}
+
 /** Animals the typed words could mean, while they mean no single one. */
 export function speciesOffered(facts: CallFacts, trade: Trade, limit = 6): SpeciesKnowledge[] {
   return facts.species === null

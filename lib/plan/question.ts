@@ -58,7 +58,7 @@ export function questionOf(
     urgency: urgency.urgency,
     policy: policyOf(state),
     keep: keepOf(facts, moment),
-    centres: state.centres.map(centre => centreNow(centre, facts, animals, where, moment)),
+    centres: state.centres.map(centre => centreNow(centre, animals, where, moment)),
     between: betweenCentres(state),
     practices: state.practices.map(practice => {
       const road = roadBetween(where, practice)
@@ -92,7 +92,6 @@ function stageOf(estimate: PlanStage['estimate'], need: PlaceNeed): PlanStage {
 
 function centreNow(
   centre: CentreState,
-  facts: CallFacts,
   animals: CallAnimals,
   where: Point,
   { now, state, trade, pools }: Moment,
@@ -114,13 +113,11 @@ function centreNow(
         : Math.max(0, Math.floor((now.getTime() - centre.countedAt.getTime()) / MS_PER_DAY)),
     offer: offerOf(centre, group, state, trade, now),
     road,
-    freeTonight: freePlaces(state, centre.id, animals.needs[0]!, arrival)
-      .slice(0, Math.max(facts.count, 1))
-      .map(place => ({
-        enclosureId: String(place.enclosureId),
-        placeNo: place.placeNo,
-        name: place.name,
-      })),
+    freeTonight: freePlaces(state, centre.id, animals.needs[0]!, arrival).map(place => ({
+      enclosureId: String(place.enclosureId),
+      placeNo: place.placeNo,
+      name: `${place.name}, ${place.roomName}`,
+    })),
     homes: animals.needs.map(need => findServing(pools, centre.id, need) ?? null),
   }
 }

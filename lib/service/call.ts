@@ -19,11 +19,14 @@ import {
   parkCall,
   saveFacts,
 } from '#lib/db/call.ts'
-import { readSheet, type SheetInput } from '#lib/domain/call-sheet.ts'
+import { type CallFacts, callFacts } from '#lib/domain/call-facts.ts'
+import { mergeSheets, readSheet, type SheetInput } from '#lib/domain/call-sheet.ts'
 import { parse } from '#lib/domain/parse.ts'
+import { isFailure } from '#lib/kernel/failure.ts'
 import { readTrade } from './network.ts'
 
 const CLOSED_SHOWN = 12
+const SAVE_TRIES = 5
 const CALL_BACK_WORDS_MAX = 200
 const CALL_BACK_MINUTES_MAX = 2 * 24 * 60
 const MS_PER_MINUTE = 60_000
@@ -57,20 +60,32 @@ export async function readCallDesk(actor: Actor): Promise<CallDesk> {
   return { open, closed, callBacks }
 }
 
-/** Keeps a sheet as typed over the version it was read at; gives the new version. */
+/**
+ * Keeps a sheet as typed. `base` is what the typist saw: a field she left alone keeps what somebody else wrote
+ * meanwhile. Gives the facts as they now stand.
+ */
 export async function saveSheet(
   actor: Actor,
   id: number,
-  version: number,
+  base: unknown,
   input: SheetInput,
   now: Date,
-): Promise<number> {
+): Promise<CallFacts> {
   const grant = demand(actor, 'call.take')
-  const [call, trade] = await Promise.all([getCall(demand(actor, 'call.read'), id), readTrade()])
-  const facts = readSheet(input, call.facts, trade, now)
-  // What was saved a moment ago by the same keystrokes needs no new version.
-  if (version === call.version && JSON.stringify(facts) === JSON.stringify(call.facts)) return version
-  return saveFacts(grant, id, version, facts)
+  const trade = await readTrade()
+  for (let tries = 0; ; tries++) {
+    const call = await getCall(demand(actor, 'call.read'), id)
+    const seen = callFacts.safeParse(base).data ?? call.facts
+    const facts = mergeSheets(seen, readSheet(input, call.facts, trade, now), call.facts)
+    if (JSON.stringify(facts) === JSON.stringify(call.facts)) return facts
+    try {
+      await saveFacts(grant, id, call.version, facts)
+      return facts
+    } catch (thrown) {
+      // Somebody saved between our reading and our writing: merge with what she wrote.
+      if (!isFailure(thrown) || thrown.rule !== 'call-changed-since' || tries >= SAVE_TRIES) throw thrown
+    }
+  }
 }
 
 /** Puts a call aside. */

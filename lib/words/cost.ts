@@ -4,7 +4,7 @@
  */
 
 export const COST_WORDS = {
-  total: 'Cost to others',
+  total: 'Welfare cost',
   unit: 'place-days',
   caption: 'What this option costs',
 } as const

@@ -1,0 +1,38 @@
+import { Button } from '#app/_ui/button.tsx'
+import { SelectField, TextField } from '#app/_ui/field.tsx'
+import { CALL } from '#lib/words/call.ts'
+import { DESK } from '#lib/words/desk.ts'
+
+const MINUTES = [10, 20, 30, 60, 120, 480]
+
+/** What else can be done with a call: rank again, put it aside, promise to ring back. */
+export function Promises() {
+  return (
+    <div className="promises">
+      <div className="do">
+        <Button name="do" value="rank">
+          {CALL.rank}
+        </Button>
+        <Button name="do" value="park" weight="plain">
+          {CALL.park}
+        </Button>
+      </div>
+      <details>
+        <summary>{CALL.callBack}</summary>
+        <SelectField
+          name="callBackMinutes"
+          label={DESK.callBackMinutes}
+          defaultValue="20"
+          options={MINUTES.map(minutes => ({
+            value: String(minutes),
+            text: minutes < 60 ? `${minutes} min` : `${minutes / 60} h`,
+          }))}
+        />
+        <TextField name="callBackWhat" label={DESK.callBackWhat} maxLength={200} autoComplete="off" />
+        <Button name="do" value="call-back">
+          {DESK.promise}
+        </Button>
+      </details>
+    </div>
+  )
+}

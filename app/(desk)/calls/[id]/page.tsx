@@ -1,0 +1,125 @@
+import type { Metadata } from 'next'
+import { Notice } from '#app/_ui/notice.tsx'
+import { Answer } from '#app/_ui/section.tsx'
+import { may } from '#lib/authz/demand.ts'
+import { isBat } from '#lib/domain/caution.ts'
+import { readCall } from '#lib/service/call.ts'
+import { findCallOutcome } from '#lib/service/call-outcome.ts'
+import { offerSheet } from '#lib/service/call-sheet.ts'
+import { HORIZON_DAYS } from '#lib/service/network.ts'
+import { answerCall } from '#lib/service/option.ts'
+import { load } from '#lib/web/load.ts'
+import { currentDay, currentNetwork } from '#lib/web/network.ts'
+import { pageNumber } from '#lib/web/params.ts'
+import { requireActor } from '#lib/web/session.ts'
+import { finderSteps, missingWords } from '#lib/words/call.ts'
+import { dayAndClock } from '#lib/words/dates.ts'
+import { DESK, sinceWords } from '#lib/words/desk.ts'
+import { answerTitle, optionTitle } from '#lib/words/option.ts'
+import { Desk } from '../../_parts/desk.tsx'
+import { answerSheet } from '../actions.ts'
+import { CallForm } from './_parts/call-form.tsx'
+import { CautionsAfter, CautionsFirst } from './_parts/cautions.tsx'
+import { Options } from './_parts/options.tsx'
+import { Promises } from './_parts/promises.tsx'
+import { Sheet } from './_parts/sheet.tsx'
+import { Taken } from './_parts/taken.tsx'
+import '../calls.css'
+
+export const metadata: Metadata = { title: DESK.title }
+
+const MS_PER_MINUTE = 60_000
+/** From this size rank on nobody picks it up without knowing how. */
+const LARGE_FROM_RANK = 8
+
+type Props = { readonly params: Promise<{ readonly id: string }> }
+
+export default async function CallPage({ params }: Props) {
+  const [actor, { id }] = await Promise.all([requireActor(), params])
+  const callId = pageNumber(id)
+  const [call, { now, today, zone }, network] = await Promise.all([
+    load(readCall(actor, callId)),
+    currentDay(),
+    currentNetwork(),
+  ])
+  const situation = { today, isCaught: call.facts.isCaught, hasFinder: call.facts.hasFinder }
+  const outcome = await findCallOutcome(actor, callId)
+  if (outcome !== undefined && call.state === 'closed') {
+    return (
+      <Desk current="calls">
+        <Taken outcome={outcome} zone={zone} situation={situation} />
+      </Desk>
+    )
+  }
+  const { facts } = call
+  const [answered, offer] = await Promise.all([answerCall(actor, facts, now), offerSheet(actor, facts)])
+  const { ranked, missing } = answered
+  const mayTake = may(actor, 'option.take')
+  const [, second] = ranked?.options ?? []
+  const minutes = (now.getTime() - call.openedAt.getTime()) / MS_PER_MINUTE
+  return (
+    <Desk current="calls" skips={[{ href: '#options', text: 'Skip to the options' }]}>
+      <Answer
+        place={
+          <>
+            {`Call at ${dayAndClock(call.openedAt, zone)}`}
+            <br />
+            {sinceWords(minutes)}
+          </>
+        }
+        sentence={ranked === null ? missingWords(missing) : answerTitle(ranked.options[0], today)}
+        basis={ranked === null ? undefined : DESK.basis}
+      />
+      <CallForm
+        callId={callId}
+        base={JSON.stringify(facts)}
+        action={answerSheet}
+        startsEmpty={facts.animalTyped === ''}
+        nextBest={second === undefined ? null : optionTitle(second, today)}
+      >
+        <div className="call-columns">
+          <div className="call-sheet">
+            <CautionsFirst
+              answered={answered}
+              facts={facts}
+              authority={{ name: network.authorityName, phone: network.authorityPhone }}
+            />
+            <Sheet facts={facts} offer={offer} showsFinder={may(actor, 'finder.read')} />
+            <section aria-labelledby="say-head" className="say-to-finder">
+              <h2 id="say-head">{DESK.sayToFinder}</h2>
+              <ul>
+                {finderSteps({
+                  isBat: isBat(offer.species),
+                  isLarge: (offer.species?.size_rank ?? 0) >= LARGE_FROM_RANK && facts.age !== 'young',
+                  isCaught: facts.isCaught,
+                }).map(step => (
+                  <li key={step}>{step}</li>
+                ))}
+              </ul>
+              <CautionsAfter answered={answered} />
+            </section>
+            <Promises />
+          </div>
+          <div className="call-options">
+            <p className="vh" role="status">
+              {ranked === null ? missingWords(missing) : answerTitle(ranked.options[0], today)}
+            </p>
+            {ranked === null ? (
+              <div id="options" tabIndex={-1}>
+                <Notice kind="not-enough-known" sentence={missingWords(missing)} kept={DESK.kept} />
+              </div>
+            ) : (
+              <Options ranked={ranked} situation={situation} horizonDays={HORIZON_DAYS} mayTake={mayTake} />
+            )}
+          </div>
+        </div>
+      </CallForm>
+      {ranked !== null && (
+        <p className="best-so-far">
+          <span>{`Best so far: ${ranked.options[0] === undefined ? '' : optionTitle(ranked.options[0], today)}`}</span>
+          <a href="#options">See options</a>
+        </p>
+      )}
+    </Desk>
+  )
+}

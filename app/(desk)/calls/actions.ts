@@ -1,0 +1,44 @@
+'use server'
+
+import { openCall, promiseCallBack, recordCallBack, saveSheet, setAside } from '#lib/service/call.ts'
+import { takeOption } from '#lib/service/take-option.ts'
+import { sheetOf } from '#lib/web/call-form.ts'
+import { defineAction } from '#lib/web/define-action.ts'
+import { paths } from '#lib/web/paths.ts'
+import { refresh } from '#lib/web/refresh.ts'
+
+export const takeCall = defineAction(async ({ actor, now }) => {
+  const id = await openCall(actor, now)
+  return { to: paths.call(id), refresh: ['call'] }
+})
+
+/** Every button of the call sheet: the sheet is kept first, whatever happens to what was asked. */
+export const answerSheet = defineAction(async ({ actor, form, now }) => {
+  const { callId, base, input } = sheetOf(form)
+  await saveSheet(actor, callId, base, input, now)
+  refresh('call')
+  const key = form['take']
+  if (typeof key === 'string' && key !== '') {
+    await takeOption(actor, callId, { key, reason: form['reason'], agreedBy: form[`agreedBy-${key}`] }, now)
+    return { to: paths.call(callId), refresh: ['call', 'casualty'] }
+  }
+  if (form['do'] === 'park') {
+    await setAside(actor, callId)
+    return { to: paths.calls(), refresh: ['call'] }
+  }
+  if (form['do'] === 'call-back') {
+    await promiseCallBack(
+      actor,
+      callId,
+      { minutes: form['callBackMinutes'], what: form['callBackWhat'] },
+      now,
+    )
+    return { to: paths.calls(), refresh: ['call'] }
+  }
+  return { to: paths.call(callId), refresh: ['call'] }
+})
+
+export const calledBack = defineAction(async ({ actor, form, now }) => {
+  await recordCallBack(actor, Number(form['callBackId']), now)
+  return { to: paths.calls(), refresh: ['call'] }
+})

@@ -1,0 +1,29 @@
+/**
+ * How a call was answered: what was shown, what was taken, which references were given.
+ */
+import type { Actor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { findDecision } from '#lib/db/decision.ts'
+import type { PlacementOption } from '#lib/domain/option.ts'
+
+export type CallOutcome = {
+  readonly at: Date
+  readonly by: string | null
+  readonly takenKey: string
+  readonly option: PlacementOption | undefined
+  readonly shown: readonly PlacementOption[]
+  readonly references: readonly string[]
+  readonly reason: string | null
+}
+
+/** The newest decision on a call; undefined while there is none. */
+export async function findCallOutcome(actor: Actor, callId: number): Promise<CallOutcome | undefined> {
+  const decision = await findDecision(demand(actor, 'call.read'), callId)
+  if (decision === undefined) return undefined
+  const { ranked, ...kept } = decision
+  return {
+    ...kept,
+    shown: ranked.options,
+    option: ranked.options.find(option => option.key === decision.takenKey),
+  }
+}
