@@ -49,7 +49,8 @@ export const LAYERS: readonly Layer[] = [
     name: 'db',
     at: ['lib/db/'],
     imports: ['kernel', 'env', 'domain', 'authz', 'generated'],
-    packages: ['server-only', '@prisma/adapter-pg'],
+    // zod: what a jsonb column holds is read through a schema.
+    packages: ['server-only', '@prisma/adapter-pg', 'zod'],
   },
   { name: 'service', at: ['lib/service/'], imports: underService, packages: ['zod', '@node-rs/argon2'] },
   {
@@ -78,7 +79,7 @@ export const LAYERS: readonly Layer[] = [
     name: 'web',
     at: ['lib/web/'],
     imports: ['kernel', 'env', 'domain', 'words', 'authz', 'service'],
-    packages: ['next', 'next/*', 'next-auth', 'next-auth/*', 'react', 'server-only', 'node:crypto'],
+    packages: ['next', 'next/*', 'next-auth', 'next-auth/*', 'react', 'server-only', 'zod', 'node:crypto'],
   },
   {
     name: 'ui',

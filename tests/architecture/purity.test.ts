@@ -22,14 +22,30 @@ const SURROUNDINGS = [
   'localStorage',
 ]
 
+/** Also plain nouns: where a file names something of its own so, it means that. */
+const NOUNS = ['window', 'document']
+
 function impurities(source: Source): string[] {
   const found: string[] = []
+  const own = ownNouns(source)
   walk(statementsOf(source), (node, parent, key) => {
     const what = impurityOf(node, parent, key)
-    if (what !== undefined) found.push(`${source.path}:${lineOf(source, node)} ${what}`)
+    if (what !== undefined && !own.has(what)) found.push(`${source.path}:${lineOf(source, node)} ${what}`)
     return undefined
   })
   return found
+}
+
+function ownNouns(source: Source): Set<string> {
+  const own = new Set<string>()
+  walk(statementsOf(source), node => {
+    const named = Array.isArray(node['params'])
+      ? node['params']
+      : [node.type === 'VariableDeclarator' && node['id']]
+    for (const name of named.map(nameOf)) if (name !== undefined && NOUNS.includes(name)) own.add(name)
+    return undefined
+  })
+  return own
 }
 
 function impurityOf(node: SyntaxNode, parent: SyntaxNode | undefined, key: string): string | undefined {
@@ -71,6 +87,8 @@ describe('a planted impurity', () => {
     'const later = () => setTimeout(work, 5)',
     'const x = { process }',
     "const x = globalThis['Date'].now()",
+    'const width = window.innerWidth',
+    'function f(process: string) { return process }',
   ])('is found: %s', text => {
     expect(impurities({ path: 'lib/domain/x.ts', text })).not.toEqual([])
   })

@@ -18,6 +18,10 @@ describe('a planted service', () => {
     ['export async function listCalls(scope: Scope) { demand(scope) }', 'takes neither an actor nor a grant'],
     ['export const listCalls = async (actor: Actor) => list()', 'never calls demand'],
     ['export const listCalls = cache(async () => list())', 'takes neither'],
+    [
+      "import { total } from './sum.ts'\nexport async function a(actor: Actor) { return total(1, actor) }",
+      'never calls demand',
+    ],
     ['/** System: a timer. */\nexport function expire() { return sweep() }', 'never calls demand'],
     [
       "import { list } from '#lib/db/call.ts'\n/** No rows: adds up. */\nexport function total(n: number) { return list(n) }",
@@ -33,6 +37,7 @@ describe('a planted service', () => {
     'export async function write(grant: Grant<"call.take">) { return list(grant) }',
     '/** System: a timer. */\nexport function expire() { demand(systemActor("x"), "system.run") }',
     '/** No rows: adds up. */\nexport function total(n: number) { return n }',
+    "import { getCall } from './call.ts'\nexport async function a(actor: Actor) { return getCall(actor, 1) }",
     'function helper() { return 1 }\nexport const LIMIT = 4\nexport type X = number',
   ])('with its gate is left alone: %s', text => {
     expect(complaintsAbout(text)).toEqual([])

@@ -15,7 +15,7 @@ type Work = {
 /** What is wrong with a service; empty when nothing. */
 export function serviceComplaints(source: Source): string[] {
   const works = functionsOf(source)
-  const demanding = demandingNames(works)
+  const demanding = demandingNames(works, importedServices(source))
   const touchesRows = parsed(source).module.staticImports.some(
     one => /(^#lib|\.\.)\/db\//.test(one.moduleRequest.value) && one.entries.some(entry => !entry.isType),
   )
@@ -62,8 +62,18 @@ function firstParameter(node: SyntaxNode): string | undefined {
   return nameOf(first)
 }
 
-function demandingNames(works: readonly Work[]): Set<string> {
-  const calls = new Map(works.map(work => [work.name, callsIn(work.node)]))
+/** Functions of other services: each is held against the gate itself, so handing the actor on is asking. */
+function importedServices(source: Source): Set<string> {
+  const services = parsed(source).module.staticImports.filter(one =>
+    /^(\.\/|#lib\/service\/)/.test(one.moduleRequest.value),
+  )
+  return new Set(
+    services.flatMap(one => one.entries.filter(entry => !entry.isType).map(entry => entry.localName.value)),
+  )
+}
+
+function demandingNames(works: readonly Work[], services: ReadonlySet<string>): Set<string> {
+  const calls = new Map(works.map(work => [work.name, callsIn(work.node, services)]))
   const demanding = new Set(['demand'])
   for (let before = 0; before !== demanding.size; ) {
     before = demanding.size
@@ -72,11 +82,14 @@ function demandingNames(works: readonly Work[]): Set<string> {
   return demanding
 }
 
-function callsIn(node: SyntaxNode): string[] {
+/** The names a function calls; another service called with the actor counts as `demand`. */
+function callsIn(node: SyntaxNode, services: ReadonlySet<string>): string[] {
   const called: string[] = []
   walk(node, one => {
     const name = one.type === 'CallExpression' ? nameOf(one['callee']) : undefined
-    if (name !== undefined) called.push(name)
+    if (name === undefined) return undefined
+    const [first] = one['arguments'] as unknown[]
+    called.push(services.has(name) && nameOf(first) === 'actor' ? 'demand' : name)
     return undefined
   })
   return called
