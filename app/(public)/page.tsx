@@ -1,0 +1,53 @@
+import type { Metadata } from 'next'
+import { redirect } from 'next/navigation'
+import { Actions, ButtonLink } from '#app/_ui/button.tsx'
+import { Answer } from '#app/_ui/section.tsx'
+import { Shell } from '#app/_ui/shell.tsx'
+import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
+import { getFront } from '#lib/service/front.ts'
+import { isDemo } from '#lib/web/demo.ts'
+import { homeOf } from '#lib/web/home.ts'
+import { currentDay, currentNetwork } from '#lib/web/network.ts'
+import { paths } from '#lib/web/paths.ts'
+import { currentActor } from '#lib/web/session.ts'
+import { clockTime, weekdayDate } from '#lib/words/dates.ts'
+import { FRONT, tonightWords } from '#lib/words/front.ts'
+import { answerWaitingCall } from './actions.ts'
+
+export const metadata: Metadata = { title: FRONT.title }
+
+export default async function FrontPage() {
+  const actor = await currentActor()
+  if (!isDemo()) redirect(actor === undefined ? paths.signIn() : homeOf(actor))
+  const [front, { now, today, zone }, network] = await Promise.all([
+    getFront(),
+    currentDay(),
+    currentNetwork(),
+  ])
+  return (
+    <Shell nav={[]} home={paths.front()} day={`${weekdayDate(today)}, ${clockTime(now, zone)}`} demo>
+      <Answer
+        reference={network.name}
+        sentence={tonightWords(front.centres, front.inCare)}
+        basis={
+          <>
+            {FRONT.invented} {front.waitingCallId === null ? FRONT.noCall : FRONT.notice}
+          </>
+        }
+      >
+        <Actions>
+          <OneButton
+            action={answerWaitingCall}
+            weight="filled"
+            text={front.waitingCallId === null ? FRONT.toCalls : FRONT.answer}
+          />
+          {actor === undefined ? (
+            <ButtonLink href={paths.signIn()}>{FRONT.signIn}</ButtonLink>
+          ) : (
+            <ButtonLink href={homeOf(actor)}>{actor.name}</ButtonLink>
+          )}
+        </Actions>
+      </Answer>
+    </Shell>
+  )
+}
