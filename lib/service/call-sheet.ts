@@ -51,8 +51,8 @@ export async function offerSheet(actor: Actor, facts: CallFacts): Promise<SheetO
   const { notifiable, urgency } = judge(facts, trade)
   return {
     species,
-    animalNames: trade.species.flatMap(one => [one.common_name, ...one.also_called]),
-    placeNames: trade.places.map(place => place.name),
+    animalNames: [...new Set(trade.species.flatMap(one => [one.common_name, ...one.also_called]))],
+    placeNames: [...new Set(trade.places.map(place => place.name))],
     animalsOffered: speciesOffered(facts, trade),
     placesOffered: placesOffered(facts, trade),
     standIns: standIns(trade.species),

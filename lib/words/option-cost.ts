@@ -53,8 +53,8 @@ export function termDetail(term: CostReason): string {
     case 'first stage':
     case 'later stage':
       return term.damping === null
-        ? `${term.centre.name} has no ${housingWords(term.housing)}: every day counts`
-        : `${term.undamped.toFixed(1)} days short expected at ${term.centre.name} × ${term.damping}`
+        ? `no ${housingWords(term.housing)} there: every day counts`
+        : `${term.undamped.toFixed(1)} days short × ${term.damping}`
     case 'transfer':
       return `${perCent(term.probability)} × ${term.weight}`
     case 'drive':

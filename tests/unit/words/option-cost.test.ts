@@ -22,13 +22,13 @@ const REASONS: readonly [CostReason, string, string, string][] = [
   [
     { kind: 'later stage', ...inStage, damping: 0.4 },
     'Unlimited activity',
-    '3.2 days short expected at Ashdown Quay × 0.4',
+    '3.2 days short × 0.4',
     'Ashdown Quay may have no flight aviary free during unlimited activity',
   ],
   [
     { kind: 'first stage', ...inStage, damping: null },
     'Unlimited activity',
-    'Ashdown Quay has no flight aviary: every day counts',
+    'no flight aviary there: every day counts',
     'Ashdown Quay has no flight aviary for unlimited activity',
   ],
   [
