@@ -5,6 +5,3 @@
 
 /** Uniform on [0, 1), a new value at each call. */
 export type Random = () => number
-
-/** Makes a source of chance from a seed; the same seed gives the same values. */
-export type SeededRandom = (seed: number) => Random
