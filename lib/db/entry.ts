@@ -1,0 +1,60 @@
+/**
+ * One transaction that changes what is known: an entry, its audit row, and the revision taken last.
+ * Promise: either all of it is there or nothing; revisions follow the order of commits. Audit rows name columns, never
+ * values.
+ */
+import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
+import type { Prisma } from '#prisma/generated/client.ts'
+import { db } from './client.ts'
+import { refusedBy } from './constraint.ts'
+
+export type EntryTx = { readonly tx: Prisma.TransactionClient; readonly entryId: number }
+
+/** What is done, for the audit, and when. */
+export type EntryAbout = {
+  readonly now: Date
+  readonly action: string
+  readonly subject: string
+  readonly subjectId: number | string
+  readonly columns?: readonly string[]
+  readonly reason?: string
+}
+
+const TRANSACTION_MS_MAX = 20_000
+
+/** Runs the work inside an entry; what a constraint refuses comes out as a Failure. */
+export async function inEntry<T>(
+  grant: Grant,
+  about: EntryAbout,
+  work: (entry: EntryTx) => Promise<T>,
+): Promise<T> {
+  try {
+    return await db().$transaction(
+      async tx => {
+        const { id: entryId } = await tx.entry.create({
+          data: { enteredAt: about.now, enteredBy: grant.actor.personId },
+          select: { id: true },
+        })
+        const done = await work({ tx, entryId })
+        await tx.audit.create({
+          data: {
+            at: about.now,
+            personId: grant.actor.personId,
+            actorWords: grant.actor.kind === 'system' ? grant.actor.reason : grant.actor.name,
+            action: about.action,
+            subject: about.subject,
+            subjectId: String(about.subjectId),
+            columns: [...(about.columns ?? [])],
+            reason: about.reason ?? null,
+          },
+        })
+        await tx.$queryRaw`select close_entry(${entryId}::int)`
+        return done
+      },
+      { timeout: TRANSACTION_MS_MAX, maxWait: TRANSACTION_MS_MAX },
+    )
+  } catch (thrown) {
+    throw refusedBy(thrown)
+  }
+}
