@@ -2,6 +2,7 @@
  * One sentence for each rule that can refuse a plan, by the rule's name: a constraint of the database or a rule of
  * lib/domain. A name without a sentence falls back to the words of its kind of refusal.
  */
+import { constraintWords } from './constraint.ts'
 import type { Said } from './said.ts'
 
 const RULES: Readonly<Record<string, Said>> = {
@@ -17,5 +18,5 @@ const RULES: Readonly<Record<string, Said>> = {
 
 /** What a rule says, when it has a sentence of its own. */
 export function ruleWords(rule: string): Said | undefined {
-  return Object.hasOwn(RULES, rule) ? RULES[rule] : undefined
+  return Object.hasOwn(RULES, rule) ? RULES[rule] : constraintWords(rule)
 }

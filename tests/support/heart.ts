@@ -2,7 +2,7 @@
  * A small world for tests of the heart: a network, two centres, rooms, enclosures, companies and animals, made by
  * plain SQL, and the calls of its functions.
  */
-import pg from 'pg'
+import type pg from 'pg'
 
 export const NOON = new Date('2026-06-10T12:00:00Z')
 export const hours = (n: number, from: Date = NOON): Date => new Date(from.getTime() + n * 3_600_000)
