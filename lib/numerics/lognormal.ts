@@ -18,6 +18,8 @@ const WEIGHTS = [
 const PANEL_SD = 0.5
 /** Below this many standard deviations survival is 1 to the last bit; the integral there is its own length. */
 const SURE_SD = 8.5
+/** Beyond this many above the median no double can hold the survival; it bounds the panels of a steep length. */
+const GONE_SD = 38
 
 /** The sigma of a lognormal with this median and 90th percentile; 0 when they coincide. Both positive, p90 >= median. */
 export function lognormalSigma(median: number, p90: number): number {
@@ -53,12 +55,14 @@ function meanSurvival(k: number, median: number, sigma: number): number {
   const sureUntil = median * Math.exp(-SURE_SD * sigma)
   if (sureUntil >= k + 1) return 1
   const from = Math.max(k, sureUntil)
-  const panels = Math.ceil(Math.log((k + 1) / from) / (sigma * PANEL_SD))
-  const ratio = ((k + 1) / from) ** (1 / panels)
+  const until = Math.min(k + 1, median * Math.exp(GONE_SD * sigma))
+  if (until <= from) return from - k
+  const panels = Math.ceil(Math.log(until / from) / (sigma * PANEL_SD))
+  const ratio = (until / from) ** (1 / panels)
   let total = from - k
   let left = from
   for (let panel = 1; panel <= panels; panel++) {
-    const right = panel === panels ? k + 1 : left * ratio
+    const right = panel === panels ? until : left * ratio
     let mean = 0
     for (let i = 0; i < 5; i++) {
       mean += WEIGHTS[i]! * lognormalSurvival(left + NODES[i]! * (right - left), median, sigma)
