@@ -41,10 +41,11 @@ const SAID: Readonly<Record<FailureCode, Said>> = {
   },
 }
 
-/** The two sentences of a refusal. */
-export function failureWords(failure: Pick<Failure, 'code' | 'rule'>): Said {
-  const own = failure.rule === undefined ? undefined : ruleWords(failure.rule)
-  return own ?? SAID[failure.code]
+/** The two sentences of a refusal; `data.say` is what a service found out about this very case. */
+export function failureWords(failure: Pick<Failure, 'code' | 'rule'> & Partial<Pick<Failure, 'data'>>): Said {
+  const own = (failure.rule === undefined ? undefined : ruleWords(failure.rule)) ?? SAID[failure.code]
+  const found = failure.data?.['say']
+  return typeof found === 'string' ? { ...own, say: found } : own
 }
 
 /** The two sentences of a fault of ours, with the number under which it was written down. */

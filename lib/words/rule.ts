@@ -14,6 +14,30 @@ const RULES: Readonly<Record<string, Said>> = {
     say: 'This way in is open in the demonstration only',
     next: 'Sign in with your e-mail and password.',
   },
+  'network-not-set-up': {
+    say: 'This network has not been set up yet',
+    next: 'An administrator begins with its name, line and time zone in setup.',
+  },
+  'call-changed-since': {
+    say: 'Somebody writes on this call at the same time',
+    next: 'Send it once more. Everything typed is kept.',
+  },
+  'call-closed-already': {
+    say: 'This call was answered a moment ago',
+    next: 'Open it in the list to see what was taken.',
+  },
+  'option-gone': {
+    say: 'This option is no longer there: the network changed since it was shown',
+    next: 'The list below is new; the next best stands first. Everything typed is kept.',
+  },
+  'place-gone': {
+    say: 'The place shown with this option was taken a moment ago',
+    next: 'The list below is new; the next best stands first. Everything typed is kept.',
+  },
+  'ask-first-unanswered': {
+    say: 'This centre wants to be asked first',
+    next: 'Ring it, then write who said yes. Everything typed is kept.',
+  },
 }
 
 /** What a rule says, when it has a sentence of its own. */

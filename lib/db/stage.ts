@@ -1,0 +1,164 @@
+/**
+ * What is said about a stay: stages reached and ready, checks done, weights, notes, revised plans, identifications.
+ * Promise: nothing is overwritten; a revised plan is a new version beside the old. Writes run inside an entry
+ * (entry.ts), after the casualty's lock. Days are civil dates, weights grams.
+ */
+import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
+import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
+import type { Age } from '#lib/domain/species.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { db } from './client.ts'
+import type { EntryTx } from './entry.ts'
+
+/** Holds the casualty until the entry ends, so that two people's words about it follow each other. */
+export async function lockCasualty({ tx }: EntryTx, casualtyId: number): Promise<void> {
+  await tx.$queryRaw`select 1 from casualty where id = ${casualtyId}::int for no key update`
+}
+
+/** A stage began, or the animal is ready to leave it. Checks of the stages before are called off when one begins. */
+export async function recordStageFact(
+  { tx, entryId }: EntryTx,
+  fact: {
+    readonly casualtyId: number
+    readonly stageNo: number
+    readonly kind: 'began' | 'ready'
+    readonly at: Date
+  },
+  now: Date,
+): Promise<void> {
+  await tx.stageFact.create({ data: { entryId, ...fact } })
+  if (fact.kind === 'ready') return
+  await tx.checkDue.updateMany({
+    where: { casualtyId: fact.casualtyId, stageNo: { lt: fact.stageNo }, doneAt: null, calledOffAt: null },
+    data: { calledOffAt: now },
+  })
+}
+
+/** The number of stages in the newest plan; Failure 'rule' when the stage is not in it. */
+export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
+  const plan = await tx.casualtyPlan.findFirst({
+    where: { casualtyId },
+    orderBy: { versionNo: 'desc' },
+    select: { casualtyStageByCasualtyPlanId: { where: { stageNo }, select: { stageNo: true } } },
+  })
+  if ((plan?.casualtyStageByCasualtyPlanId.length ?? 0) === 0) {
+    throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
+  }
+}
+
+/** The casualty of a check. */
+export async function getCasualtyOfCheck(_grant: Grant<'system.run'>, checkId: number): Promise<number> {
+  const found = await db().checkDue.findUnique({ where: { id: checkId }, select: { casualtyId: true } })
+  if (found === null) throw new Failure('not-found')
+  return found.casualtyId
+}
+
+export type CheckResult = {
+  readonly checkId: number
+  readonly at: Date
+  readonly by: number | null
+  readonly passed: boolean
+  readonly result: string
+}
+
+/** A check was done; one that repeats is due again. Failure 'conflict' when somebody recorded it already. */
+export async function recordCheckDone(
+  { tx, entryId }: EntryTx,
+  { checkId, at, by, passed, result }: CheckResult,
+  nextDueOn: (intervalDays: number) => Date,
+): Promise<void> {
+  const done = await tx.checkDue.updateMany({
+    where: { id: checkId, doneAt: null },
+    data: { doneAt: at, doneBy: by, passed, result: result === '' ? null : result, entryId },
+  })
+  if (done.count === 0) throw new Failure('conflict', { rule: 'check-done-already' })
+  const check = await tx.checkDue.findUniqueOrThrow({ where: { id: checkId } })
+  if (check.intervalDays === null) return
+  const { casualtyId, stageNo, checkSlug, what, intervalDays, requiredFor, who, mark } = check
+  const dueOn = nextDueOn(intervalDays)
+  await tx.checkDue.create({
+    data: { casualtyId, entryId, stageNo, checkSlug, what, dueOn, intervalDays, requiredFor, who, mark },
+  })
+}
+
+/** A weight, in grams. */
+export async function recordWeighed(
+  { tx, entryId }: EntryTx,
+  weight: { readonly casualtyId: number; readonly at: Date; readonly grams: number },
+): Promise<void> {
+  await tx.weight.create({ data: { entryId, ...weight } })
+}
+
+/** Words about a casualty. */
+export async function recordWords(
+  { tx }: EntryTx,
+  note: {
+    readonly casualtyId: number
+    readonly at: Date
+    readonly words: string
+    readonly writtenBy: number | null
+  },
+): Promise<void> {
+  await tx.note.create({ data: note })
+}
+
+export type StageChange = {
+  readonly stageNo: number
+  readonly estimate: (before: StageEstimate) => StageEstimate
+  readonly centreId?: number | undefined
+}
+
+/** A new version of the plan: the newest with these stages changed. The version before stays readable. */
+export async function createPlanVersion(
+  { tx, entryId }: EntryTx,
+  casualtyId: number,
+  because: string,
+  changes: readonly StageChange[],
+): Promise<number> {
+  const before = await tx.casualtyPlan.findFirst({
+    where: { casualtyId },
+    orderBy: { versionNo: 'desc' },
+    include: { casualtyStageByCasualtyPlanId: { orderBy: { stageNo: 'asc' } } },
+  })
+  if (before === null) throw new Failure('rule', { rule: 'no-plan-yet' })
+  const stages = before.casualtyStageByCasualtyPlanId
+  const unknown = changes.find(change => stages.every(stage => stage.stageNo !== change.stageNo))
+  if (unknown !== undefined) throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
+  const { id } = await tx.casualtyPlan.create({
+    data: { entryId, casualtyId, versionNo: before.versionNo + 1, planIds: before.planIds, because },
+    select: { id: true },
+  })
+  await tx.casualtyStage.createMany({
+    data: stages.map(({ casualtyPlanId: _old, marks, estimate, ...stage }) => {
+      const change = changes.find(one => one.stageNo === stage.stageNo)
+      const kept = { ...stage, casualtyPlanId: id }
+      const old = marks !== null && typeof marks === 'object' && !Array.isArray(marks) ? marks : {}
+      if (change === undefined) return { ...kept, estimate: estimate ?? {}, marks: old }
+      return {
+        ...kept,
+        centreId: change.centreId ?? stage.centreId,
+        estimate: change.estimate(stageEstimate.parse(estimate)),
+        marks: { ...old, lengths: 'revised' },
+      }
+    }),
+  })
+  return before.versionNo + 1
+}
+
+/** What the animal is, as is known now; its stays are settled again, since its company may be another. */
+export async function recordIdentified(
+  { tx, entryId }: EntryTx,
+  animal: {
+    readonly casualtyId: number
+    readonly species: string
+    readonly age: Age
+    readonly isAlone: boolean
+    readonly supersedes?: number | undefined
+  },
+  at: Date,
+): Promise<void> {
+  await tx.$queryRaw`
+    select identify(${entryId}::int, ${animal.casualtyId}::int, ${animal.species}::text, ${animal.age}::text,
+      ${animal.isAlone}::boolean, ${animal.supersedes ?? null}::int, ${at}::timestamptz)`
+}

@@ -1,0 +1,157 @@
+/**
+ * What can be said about an animal in care: the inputs of every fact and plan, as forms send them and code passes them.
+ * Promise: numbers and times come typed or as text by the network's clock; a time left out means now. A fact lies not
+ * after now; its precision is the span in which it may lie. Whether a plan is allowed is decided elsewhere.
+ */
+import { z } from 'zod'
+import { stageEstimate } from './estimate.ts'
+import { ALIVE_ANSWERS, WHERE_NOW } from './outcome.ts'
+import { AGES } from './species.ts'
+import { localDateTimeText } from './text.ts'
+
+export const WORDS_MAX = 2000
+export const REASON_MAX = 300
+export const GRAMS_MAX = 1_000_000
+export const PLACE_MAX = 500
+export const OVERRIDE_MIN = 5
+const CLOCK_SKEW_MS = 5 * 60_000
+
+export const idInput = z.coerce.number().int().positive()
+const blank = z.literal('').transform(() => undefined)
+const reason = z.string().trim().max(REASON_MAX)
+const optionalId = z.union([blank, idInput]).optional()
+const optionalPlace = z.union([blank, z.coerce.number().int().min(1).max(PLACE_MAX)]).optional()
+const override = z.union([blank, reason.min(OVERRIDE_MIN)]).optional()
+const yes = z.union([
+  z.boolean(),
+  z.enum(['yes', 'no', 'on', '']).transform(text => ['yes', 'on'].includes(text)),
+])
+
+/** How the inputs of this moment are read: by which clock, and what now is. */
+export type Moment = { readonly zone: string; readonly now: Date }
+
+const instant = ({ zone }: Moment) => z.union([z.date(), localDateTimeText(zone)])
+const optionalInstant = (at: Moment) => z.union([blank, instant(at)]).optional()
+
+/** When something happened: now if nothing is said, never later than now. */
+function past(at: Moment) {
+  return optionalInstant(at)
+    .transform(when => when ?? at.now)
+    .refine(when => when.getTime() <= at.now.getTime() + CLOCK_SKEW_MS, {
+      params: { rule: 'not-happened-yet' },
+    })
+}
+
+const happened = (at: Moment) => ({
+  since: past(at),
+  /** The span in which it may lie, where the time is not known well. */
+  earliest: optionalInstant(at),
+  latest: optionalInstant(at),
+  /** The number of the fact that this one corrects. */
+  supersedes: optionalId,
+})
+
+const where = { enclosureId: optionalId, placeNo: optionalPlace, overrideReason: override }
+
+/** It came to a centre; without an enclosure it is in the building and nowhere yet. */
+export const arrivedInput = (at: Moment) => z.object({ ...happened(at), centreId: idInput, ...where })
+
+/** It is somewhere else now: in an enclosure, in a centre, with a practice or a driver, or with its finder again. */
+export const movedInput = (at: Moment) =>
+  z
+    .object({
+      ...happened(at),
+      to: z.enum(['centre', 'practice', 'driver', 'finder']).default('centre'),
+      centreId: optionalId,
+      practiceId: optionalId,
+      driverId: optionalId,
+      ...where,
+    })
+    .refine(
+      fact =>
+        fact.to === 'finder' ||
+        (fact.to === 'centre' && (fact.centreId ?? fact.enclosureId) !== undefined) ||
+        (fact.to === 'practice' && fact.practiceId !== undefined) ||
+        (fact.to === 'driver' && fact.driverId !== undefined),
+      { path: ['to'], params: { rule: 'keeping_names_one_keeper' } },
+    )
+
+/** A stage was reached, or the animal is ready to leave it. */
+export const stageInput = (at: Moment) => z.object({ stageNo: idInput, at: past(at) })
+
+export const checkInput = (at: Moment) =>
+  z.object({ at: past(at), passed: yes, result: z.string().trim().max(REASON_MAX).default('') })
+
+export const weightInput = (at: Moment) =>
+  z.object({ at: past(at), grams: z.coerce.number().positive().max(GRAMS_MAX) })
+
+export const noteInput = (at: Moment) =>
+  z.object({ at: past(at), words: z.string().trim().min(1).max(WORDS_MAX) })
+
+/** Two questions: is it alive, where is it now. */
+export const outcomeInput = (at: Moment) =>
+  z.object({
+    ...happened(at),
+    alive: z.enum(ALIVE_ANSWERS),
+    whereNow: z.enum([...WHERE_NOW.alive, ...WHERE_NOW.dead, ...WHERE_NOW['not known']]),
+  })
+
+export const identifiedInput = z.object({
+  species: z.string().min(1),
+  age: z.enum(AGES),
+  supersedes: optionalId,
+})
+
+/** New expectations for stages: a length, a whole estimate, another housing or centre; everything else stays. */
+export const revisionInput = z.object({
+  because: reason.min(1),
+  stages: z
+    .array(
+      z.object({
+        stageNo: idInput,
+        medianDays: z.union([blank, z.coerce.number().positive()]).optional(),
+        p90Days: z.union([blank, z.coerce.number().positive()]).optional(),
+        estimate: stageEstimate.optional(),
+        centreId: optionalId,
+      }),
+    )
+    .min(1),
+})
+export type Revision = z.infer<typeof revisionInput>
+
+export const holdInput = (at: Moment) =>
+  z.object({
+    enclosureId: idInput,
+    placeNo: optionalPlace,
+    startsAt: optionalInstant(at).transform(when => when ?? at.now),
+    endsAt: optionalInstant(at),
+    expectedAt: optionalInstant(at),
+    /** When the promise runs out; the network's policy where nothing is said. */
+    expiresAt: optionalInstant(at),
+    needsIsolation: yes.default(false),
+    overrideReason: override,
+  })
+
+export const departureInput = (at: Moment) => z.object({ leavesAt: optionalInstant(at) })
+
+export const closingInput = (at: Moment) =>
+  z
+    .object({
+      startsAt: optionalInstant(at).transform(when => when ?? at.now),
+      endsAt: optionalInstant(at),
+      reason: reason.min(1),
+    })
+    .refine(one => one.endsAt === undefined || one.endsAt.getTime() > one.startsAt.getTime(), {
+      path: ['endsAt'],
+      params: { rule: 'closure_ends_after_it_starts' },
+    })
+
+export const SITE_STATES = ['open', 'closed-to-high-risk', 'isolation-full', 'no-movement'] as const
+
+export const siteStateInput = (at: Moment) =>
+  z.object({
+    state: z.enum(SITE_STATES),
+    covers: z.enum(['bird', 'mammal', 'all']).default('all'),
+    endsAt: optionalInstant(at),
+    reason: reason.min(1),
+  })

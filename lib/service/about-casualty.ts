@@ -1,0 +1,71 @@
+/**
+ * The frame of every fact and plan about one casualty: who may, by which clock it was said, one entry, and which
+ * promises it broke. Internal to lib/service.
+ */
+import type { Actor } from '#lib/authz/actor.ts'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand, type Grant } from '#lib/authz/demand.ts'
+import type { Permission } from '#lib/authz/policy.ts'
+import { type EntryTx, inEntry } from '#lib/db/entry.ts'
+import { listBroken } from '#lib/db/hold.ts'
+import { getCentreOfEnclosure, getReach } from '#lib/db/keeping.ts'
+import { readNetworkFacts } from '#lib/db/network-facts.ts'
+import type { BrokenHold } from '#lib/domain/hold-cause.ts'
+import type { Moment } from '#lib/domain/record.ts'
+
+/** What was recorded, and which kept places it took away. */
+export type Recorded<T = void> = { readonly made: T; readonly broken: readonly BrokenHold[] }
+
+export type About<P extends Permission> = {
+  readonly permission: P
+  readonly casualtyId: number
+  readonly action: string
+  readonly columns?: readonly string[]
+  readonly reason?: string | undefined
+  /** Where the animal goes, when that is a centre: its people may record it too. */
+  readonly toCentreId?: number | undefined
+}
+
+/** System: how times are read now. */
+export async function momentOf(now: Date): Promise<Moment> {
+  const { zone } = await readNetworkFacts(demand(systemActor('clock'), 'system.run'))
+  return { zone, now }
+}
+
+/** The right to do this to this casualty, for people of the centres and practices it concerns. */
+export async function demandOn<P extends Permission>(
+  actor: Actor,
+  { permission, casualtyId, toCentreId }: Pick<About<P>, 'permission' | 'casualtyId' | 'toCentreId'>,
+): Promise<Grant<P>> {
+  const reach = await getReach(demand(systemActor('reach of a casualty'), 'system.run'), casualtyId)
+  const centreIds = toCentreId === undefined ? reach.centreIds : [...reach.centreIds, toCentreId]
+  return demand(actor, permission, { ...reach, centreIds })
+}
+
+/** System: the centre an enclosure belongs to. */
+export function centreOf(enclosureId: number): Promise<number> {
+  return getCentreOfEnclosure(demand(systemActor('centre of an enclosure'), 'system.run'), enclosureId)
+}
+
+/** Demands the right, then runs the work in one entry and says which promises it broke. */
+export async function record<P extends Permission, T>(
+  actor: Actor,
+  about: About<P>,
+  now: Date,
+  work: (entry: EntryTx) => Promise<T>,
+): Promise<Recorded<T>> {
+  const grant = await demandOn(actor, about)
+  const { action, casualtyId, columns, reason } = about
+  return inEntry(
+    grant,
+    {
+      now,
+      action,
+      subject: 'casualty',
+      subjectId: casualtyId,
+      ...(columns && { columns }),
+      ...(reason !== undefined && { reason }),
+    },
+    async entry => ({ made: await work(entry), broken: await listBroken(entry, now) }),
+  )
+}

@@ -1,0 +1,176 @@
+/**
+ * What is said about a stay: ready, next stage, checks, weights, notes, new expectations, what the animal is.
+ * Promise: nothing is overwritten; revising keeps the old plan readable; naming the species reruns every rule about
+ * its company. Times are instants, weights grams.
+ */
+import type { Actor } from '#lib/authz/actor.ts'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import {
+  createPlanVersion,
+  getCasualtyOfCheck,
+  lockCasualty,
+  recordCheckDone,
+  recordIdentified,
+  recordStageFact,
+  recordWeighed,
+  recordWords,
+  requireStage,
+} from '#lib/db/stage.ts'
+import { dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
+import type { StageEstimate } from '#lib/domain/estimate.ts'
+import { stageEstimate } from '#lib/domain/estimate.ts'
+import { mustBeAlone } from '#lib/domain/need.ts'
+import { parse } from '#lib/domain/parse.ts'
+import {
+  checkInput,
+  identifiedInput,
+  noteInput,
+  type Revision,
+  revisionInput,
+  stageInput,
+  weightInput,
+} from '#lib/domain/record.ts'
+import { monthOf } from '#lib/domain/season.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { momentOf, type Recorded, record } from './about-casualty.ts'
+import { readTrade } from './network.ts'
+
+type Said = Promise<Recorded>
+
+/** It is ready to leave its stage, whether or not it has moved. */
+export async function recordReady(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+  return saveStage(actor, casualtyId, 'ready', input, now)
+}
+
+/** It went on: the stage began. */
+export async function recordStageMoved(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+  return saveStage(actor, casualtyId, 'began', input, now)
+}
+
+async function saveStage(
+  actor: Actor,
+  casualtyId: number,
+  kind: 'began' | 'ready',
+  input: unknown,
+  now: Date,
+): Said {
+  const { stageNo, at } = parse(stageInput(await momentOf(now)), input)
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: `stage ${kind}`,
+    columns: ['at'],
+  } as const
+  return record(actor, about, now, async entry => {
+    await lockCasualty(entry, casualtyId)
+    await requireStage(entry, casualtyId, stageNo)
+    await recordStageFact(entry, { casualtyId, stageNo, kind, at }, now)
+  })
+}
+
+/** A check was done, passed or not; one that repeats is due again after its interval. */
+export async function recordCheck(actor: Actor, checkId: number, input: unknown, now: Date): Said {
+  const moment = await momentOf(now)
+  const { at, passed, result } = parse(checkInput(moment), input)
+  const casualtyId = await getCasualtyOfCheck(
+    demand(systemActor('casualty of a check'), 'system.run'),
+    checkId,
+  )
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: 'check done',
+    columns: ['done_at', 'passed'],
+  } as const
+  return record(actor, about, now, async entry => {
+    await lockCasualty(entry, casualtyId)
+    const doneOn = dayOfInstant(at, moment.zone)
+    await recordCheckDone(
+      entry,
+      { checkId, at, by: actor.personId, passed, result },
+      days => new Date(dateOfDay(doneOn + days)),
+    )
+  })
+}
+
+/** A weight in grams. */
+export async function recordWeight(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+  const { at, grams } = parse(weightInput(await momentOf(now)), input)
+  const about = { permission: 'casualty.record', casualtyId, action: 'weighed', columns: ['grams'] } as const
+  return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, at, grams }))
+}
+
+/** Words about the animal. */
+export async function recordNote(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+  const { at, words } = parse(noteInput(await momentOf(now)), input)
+  const about = { permission: 'casualty.record', casualtyId, action: 'note', columns: ['words'] } as const
+  return record(actor, about, now, entry =>
+    recordWords(entry, { casualtyId, at, words, writtenBy: actor.personId }),
+  )
+}
+
+/** New expectations for one or more stages: a new version of the plan, with the reason. Returns its number. */
+export async function reviseExpectation(
+  actor: Actor,
+  casualtyId: number,
+  input: unknown,
+  now: Date,
+): Promise<Recorded<number>> {
+  const { because, stages } = parse(revisionInput, input)
+  const about = {
+    permission: 'casualty.revise',
+    casualtyId,
+    action: 'expectations revised',
+    columns: ['estimate'],
+    reason: because,
+  } as const
+  return record(actor, about, now, async entry => {
+    await lockCasualty(entry, casualtyId)
+    return createPlanVersion(
+      entry,
+      casualtyId,
+      because,
+      stages.map(change => ({
+        stageNo: change.stageNo,
+        centreId: change.centreId,
+        estimate: (before: StageEstimate) => revised(before, change),
+      })),
+    )
+  })
+}
+
+function revised(before: StageEstimate, change: Revision['stages'][number]): StageEstimate {
+  if (change.estimate !== undefined) return change.estimate
+  const { medianDays, p90Days } = change
+  if (medianDays === undefined && p90Days === undefined) return before
+  if (before.ready.kind !== 'length')
+    throw new Failure('rule', { rule: 'stage-ends-by-date', field: 'medianDays' })
+  const length = before.ready.length
+  return parse(stageEstimate, {
+    ...before,
+    ready: {
+      kind: 'length',
+      length: { medianDays: medianDays ?? length.medianDays, p90Days: p90Days ?? length.p90Days },
+    },
+  })
+}
+
+/** What the animal is, once somebody knows better; whether it must be alone follows from species, age and month. */
+export async function identify(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+  const { species: slug, age, supersedes } = parse(identifiedInput, input)
+  const [trade, { zone }] = await Promise.all([readTrade(), momentOf(now)])
+  const species = trade.speciesBySlug.get(slug)
+  if (species === undefined)
+    throw new Failure('invalid', { field: 'species', problems: [{ field: 'species', reason: 'not-listed' }] })
+  const isAlone = mustBeAlone({ species, age, month: monthOf(dayOfInstant(now, zone)) })
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: 'identified',
+    columns: ['species_slug', 'age'],
+  } as const
+  return record(actor, about, now, entry =>
+    recordIdentified(entry, { casualtyId, species: slug, age, isAlone, supersedes }, now),
+  )
+}
