@@ -14,8 +14,9 @@ const WEIGHTS = [
   0.11846344252809454, 0.23931433524968324, 0.28444444444444444, 0.23931433524968324, 0.11846344252809454,
 ]
 
-/** Widest panel, in standard deviations of the logarithm: wider ones cost digits (one panel on day 0 lost 5e-5). */
+/** Widest panel, in standard deviations and in itself, both of the logarithm: one panel on day 0 lost 5e-5. */
 const PANEL_SD = 0.5
+const PANEL_LOG = 0.4
 /** Below this many standard deviations survival is 1 to the last bit; the integral there is its own length. */
 const SURE_SD = 8.5
 /** Beyond this many above the median no double can hold the survival; it bounds the panels of a steep length. */
@@ -38,7 +39,7 @@ export function lognormalSurvival(t: number, median: number, sigma: number): num
 
 /**
  * P(K > k) for k = 0 .. days-1, K being the midnights passed: the integral of the survival over [k, k+1].
- * Method: 5-point Gauss-Legendre on panels of at most half a standard deviation, since a difference of closed-form
+ * Method: 5-point Gauss-Legendre on narrow panels, since a difference of closed-form
  * integrals cancels in the tail (4.5e-7 lost at k = 200). `sigma` 0 is a length known exactly.
  * Non-increasing, in [0, 1]. Cost: about five error functions a day.
  */
@@ -57,7 +58,7 @@ function meanSurvival(k: number, median: number, sigma: number): number {
   const from = Math.max(k, sureUntil)
   const until = Math.min(k + 1, median * Math.exp(GONE_SD * sigma))
   if (until <= from) return from - k
-  const panels = Math.ceil(Math.log(until / from) / (sigma * PANEL_SD))
+  const panels = Math.ceil(Math.log(until / from) / Math.min(sigma * PANEL_SD, PANEL_LOG))
   const ratio = (until / from) ** (1 / panels)
   let total = from - k
   let left = from
