@@ -4,8 +4,15 @@
  * is for small groups. Where every animal has one class, overflow.ts does the same in one dimension.
  */
 
-/** P(some animal has no proper place) and the expected number without one. */
-export type ChainShortage = { readonly shortProbability: number; readonly expectedShort: number }
+/**
+ * P(some animal has no proper place), the expected number without one, and what one more animal of each class adds
+ * to it: P(max_(u<=s) X_u >= max(0, max_(u>s) X_u)), X_u = D_>=u - C_>=u.
+ */
+export type ChainShortage = {
+  readonly shortProbability: number
+  readonly expectedShort: number
+  readonly priceByClass: readonly number[]
+}
 
 /** States beyond which the joint programme is refused. */
 const STATES_MAX = 2_000_000
@@ -27,14 +34,16 @@ export function chainShortage(
   for (const row of chances) joint = withAnimal(joint, row, side)
   let shortProbability = 0
   let expectedShort = 0
-  for (let state = 0; state < states; state++) {
+  const priceByClass = capacities.map(() => 0)
+  joint.forEach((mass, state) => {
     const short = shortageIn(state, capacities, side)
-    if (short > 0) {
-      shortProbability += joint[state]!
-      expectedShort += short * joint[state]!
-    }
-  }
-  return { shortProbability, expectedShort }
+    if (short > 0) shortProbability += mass
+    expectedShort += short * mass
+    capacities.forEach((_, s) => {
+      priceByClass[s]! += mass * (shortageIn(state, capacities, side, s) - short)
+    })
+  })
+  return { shortProbability, expectedShort, priceByClass }
 }
 
 /** The joint distribution after one more animal; class s counts in digit s of the state, base `side`. */
@@ -52,13 +61,14 @@ function withAnimal(joint: Float64Array, row: readonly number[], side: number): 
   return next
 }
 
-/** max(0, max_s(D_>=s - C_>=s)), by letting overflow move up from the smallest class. */
-function shortageIn(state: number, capacities: readonly number[], side: number): number {
+/** max(0, max_s(D_>=s - C_>=s)) with perhaps one more of a class: overflow moves up from the smallest. */
+function shortageIn(state: number, capacities: readonly number[], side: number, oneMoreOf = -1): number {
   let rest = state
   let overflow = 0
-  for (const capacity of capacities) {
-    overflow = Math.max(0, overflow + (rest % side) - capacity)
+  capacities.forEach((capacity, s) => {
+    const wanted = (rest % side) + (s === oneMoreOf ? 1 : 0)
+    overflow = Math.max(0, overflow + wanted - capacity)
     rest = Math.floor(rest / side)
-  }
+  })
   return overflow
 }
