@@ -1,0 +1,141 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import { listMappedConstraints, refusedBy } from '#lib/db/constraint.ts'
+import { isFailure } from '#lib/kernel/failure.ts'
+import { constraintWords } from '#lib/words/constraint.ts'
+import { BREAKS } from '#tests/support/breaks.ts'
+import { database, undone } from '#tests/support/database.ts'
+import { makeWorld } from '#tests/support/heart.ts'
+import { addOneOfEach } from '#tests/support/one-of-each.ts'
+
+/** Rules nobody meets: each with why it has no sentence, or can't be broken by a statement. */
+const INTERNAL: Readonly<Record<string, string>> = {
+  network_is_one: 'made once, at setup',
+  policy_is_one: 'made once, at setup',
+  test_clock_is_one: 'tests only',
+  erasure_once: 'asking twice for an erasure changes nothing',
+  entry_revision_once: 'the counter gives each number once',
+  ask_answer_has_a_time: 'written by one function, with the time',
+  ask_is_put_to_one: 'the form has one recipient',
+  claim_hold_expires: 'holds are written by plan_hold only',
+  claim_shape: 'claims are written by settle and plan_hold only',
+  casualty_member_has_a_batch: 'members are numbered where the batch is made',
+  finder_erased_is_empty: 'written by erasure only',
+  note_erased_is_empty: 'written by erasure only',
+}
+/** Closed lists: forms offer only their members, and zod refuses others first. */
+const isClosedList = (name: string) => name.endsWith('_known')
+
+/** Triggers that refuse nothing by themselves, or stand beside one that does. */
+const INTERNAL_TRIGGERS: Readonly<Record<string, string>> = {
+  claim_copies_its_housing: 'fills columns',
+  keeping_knows_its_first_version: 'fills a column',
+  room_marks_its_claims: 'fills columns; what it meets is claim_room_apart',
+  enclosure_marks_its_claims: 'fills columns',
+}
+const isHelper = (name: string) => /_is_knowledge$/.test(name)
+
+const RULES = `
+select conname as name, 'rule' as kind from pg_constraint
+ where contype in ('c', 'x', 'u') and connamespace = 'public'::regnamespace
+   and conname not in ('room_of_centre_once') -- only carries the foreign key of enclosures
+union
+select i.relname, 'rule' from pg_index x join pg_class i on i.oid = x.indexrelid
+ where x.indisunique and not x.indisprimary and i.relnamespace = 'public'::regnamespace
+   and not exists (select from pg_constraint c where c.conindid = x.indexrelid)
+union
+select tgname, 'trigger' from pg_trigger where not tgisinternal
+order by 1`
+
+beforeAll(async () => {
+  const client = await database.pool.connect()
+  await makeWorld(client)
+  await addOneOfEach(client)
+  client.release()
+})
+
+async function catalogue(): Promise<{ rules: string[]; triggers: string[] }> {
+  const { rows } = await database.pool.query<{ name: string; kind: string }>(RULES)
+  return {
+    rules: rows.filter(row => row.kind === 'rule').map(row => row.name),
+    triggers: rows.filter(row => row.kind === 'trigger').map(row => row.name),
+  }
+}
+
+/** The name of the rule that a statement breaks, as the application reads it. */
+async function ruleBrokenBy(statement: string): Promise<string> {
+  return undone(async client => {
+    await client.query('set constraints all immediate')
+    try {
+      await client.query(statement)
+    } catch (thrown) {
+      const refusal = refusedBy(thrown)
+      return isFailure(refusal) ? (refusal.rule ?? 'no rule') : `not a refusal: ${String(thrown)}`
+    }
+    return 'nothing'
+  })
+}
+
+describe('every rule of the database', () => {
+  it('is in the list of breakable ones, and the list holds no other', async () => {
+    const { rules, triggers } = await catalogue()
+    expect(rules.length).toBeGreaterThan(100)
+    const refusing = triggers.filter(
+      name =>
+        !isHelper(name) && !Object.hasOwn(INTERNAL_TRIGGERS, name) && !name.endsWith('_is_never_emptied'),
+    )
+    expect(Object.keys(BREAKS).sort()).toEqual([...new Set([...rules, ...refusing])].sort())
+  })
+
+  it('has a sentence for people, or says why not', () => {
+    const mute = Object.keys(BREAKS).filter(name => constraintWords(name) === undefined)
+    expect(mute.filter(name => !isClosedList(name) && !Object.hasOwn(INTERNAL, name))).toEqual([])
+    const said = Object.keys(INTERNAL).filter(name => constraintWords(name) !== undefined)
+    expect(said).toEqual([])
+  })
+
+  it('that has a code of its own is there', async () => {
+    const { rules, triggers } = await catalogue()
+    const missing = listMappedConstraints().filter(name => ![...rules, ...triggers].includes(name))
+    expect(missing).toEqual([])
+  })
+
+  it.each(Object.entries(BREAKS))('%s refuses', async (name, statement) => {
+    expect(await ruleBrokenBy(statement)).toBe(name)
+  })
+})
+
+describe('tables of what was recorded', () => {
+  const TABLES = ['entry', 'keeping', 'audit', 'stage_fact', 'identification', 'finding']
+
+  it.each(TABLES)('%s can be neither emptied nor thinned', async table => {
+    expect(await ruleBrokenBy(`truncate ${table} cascade`)).toMatch(/_is_append_only$/)
+    expect(await ruleBrokenBy(`delete from ${table}`)).toMatch(/_is_append_only$/)
+  })
+
+  it('give up words about people, and say when', async () => {
+    await undone(async client => {
+      const at = '2026-07-01'
+      await client.query('update entry set reason = null, erased_at = $1', [at])
+      await client.query('update audit set reason = null, erased_at = $1', [at])
+      await client.query('update keeping set override_reason = null, erased_at = $1 where id = 1', [at])
+    })
+    expect(await ruleBrokenBy('update entry set reason = null')).toBe('entry_is_append_only')
+    expect(await ruleBrokenBy(`update entry set reason = 'other', erased_at = '2026-07-01'`)).toBe(
+      'entry_is_append_only',
+    )
+    expect(
+      await ruleBrokenBy(
+        `update keeping set override_reason = null, erased_at = '2026-07-01', since = '2020-01-01'`,
+      ),
+    ).toBe('keeping_is_append_only')
+  })
+
+  it('an entry gets its revision once', async () => {
+    expect(await ruleBrokenBy('update entry set revision = 2000')).toBe('entry_is_append_only')
+    expect(
+      await ruleBrokenBy(
+        `insert into entry (entered_at) values ('2026-06-10'); update entry set revision = 2000 where revision is null`,
+      ),
+    ).toBe('nothing')
+  })
+})

@@ -1,0 +1,88 @@
+/**
+ * A row in every table that a rule watches, on top of the small world of heart.ts: what the breaking of each rule
+ * starts from.
+ */
+import type pg from 'pg'
+
+const ROWS = `
+insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
+  keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
+values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
+insert into reference_key (kind, key, meaning, mark) values ('company', 'thrushes', 'x', 'CP');
+insert into condition (slug, name, kind, applies_to, default_urgency, mark_urgency, quarantine)
+values ('wing-fracture', 'Broken wing', 'finding', 'bird', 'today', 'CP', 'none');
+insert into plan_group (slug, class) values ('any-bird', 'bird');
+insert into care_plan values ('p1', 'wing-fracture', 'any-bird', 'any', 'none');
+insert into care_plan_stage (plan_id, stage_no, stage, housing_type, ready_median_days, ready_p90_days, gate_opens, gate_closes,
+  died_median_days, died_p90_days, goes_on_means, goes_on, died, euthanased, left_care)
+values ('p1', 1, 'critical care', 'hospital-cage', 2, 5, '03-01', '04-01', 2, 31, 'next stage', 0.7, 0.1, 0.1, 0.1);
+insert into care_plan_gate (plan_id, stage, check_slug, what, interval_days, anchor, who, mark)
+values ('p1', 'critical care', 'weigh', 'weight', 3, 'stage start', 'carer', 'CP');
+insert into gazetteer_place (name, kind, latitude, longitude) values ('Mill', 'landmark', 54, -3);
+insert into centre_hours (centre_id, weekday, opens_minute, closes_minute) values (1, 1, 480, 1080);
+insert into practice_hours (practice_id, weekday, opens_minute, closes_minute) values (1, 1, 480, 1080);
+insert into standing_offer values (1, 'small-birds', 2);
+insert into travel values (1, 2, 20, 30);
+insert into year_arrivals (centre_id, group_slug, animals_per_year, month_shares, event_sizes, mark)
+values (1, 'small-birds', 100, array_fill(1/12.0::float8, array[12]), '{1}', 'CP');
+insert into outside_place (name, phone, takes_words, hours_words, latitude, longitude) values ('Outside', '7', 'x', 'y', 54, -3);
+insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
+insert into person_role (person_id, role, centre_id) values (1, 'carer', 1);
+insert into finder (name, expires_on) values ('F', '2026-12-01');
+insert into call (opened_at, state) values ('2026-06-09', 'open');
+insert into decision (call_id, at, kind, taken_key, options, inputs) values (1, '2026-06-09', 'admit', 'k', '[]', '{}');
+insert into unmet_demand (call_id, at, kind, group_slug, animals, reason) values (1, '2026-06-09', 'advice', 'small-birds', 1, 'x');
+insert into batch (arrival_id) values (1);
+update casualty set batch_id = 1, member_no = 1 where id = 1;
+insert into entry (entered_at, revision, device_key, reason) values ('2026-06-09', 1000, 'd1', 'words');
+insert into identification (entry_id, casualty_id, species_slug, age) values (1, 1, 'blackbird', 'adult');
+insert into identification (entry_id, casualty_id, species_slug, age, supersedes) values (1, 1, 'robin', 'adult', 1);
+insert into finding (entry_id, casualty_id, condition_slug, noted_at) values (1, 1, 'wing-fracture', '2026-06-09');
+insert into finding (entry_id, casualty_id, condition_slug, noted_at, is_void, supersedes) values (1, 1, 'wing-fracture', '2026-06-09', true, 1);
+insert into casualty_plan (entry_id, casualty_id, version_no, plan_ids, because) values (1, 1, 1, '{p1}', 'x');
+insert into casualty_stage (casualty_plan_id, stage_no, stage, housing_type, estimate, marks) values (1, 1, 'quarantine', 'isolation', '{}', '{}');
+insert into stage_fact (entry_id, casualty_id, stage_no, kind, at) values (1, 1, 1, 'began', '2026-06-09');
+insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, supersedes) values (1, 1, 1, 'began', '2026-06-09', 1);
+insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, interval_days) values (1, 1, 'weigh', 'x', 'carer', 'CP', 3);
+insert into weight (entry_id, casualty_id, at, grams) values (1, 1, '2026-06-09', 90);
+insert into note (casualty_id, at, words) values (1, '2026-06-09', 'words');
+insert into referral (casualty_id, what, opened_at) values (1, 'x', '2026-06-09');
+insert into ask (referral_id, practice_id, state, answered_at) values (1, 1, 'yes', '2026-06-09');
+insert into movement_stop (centre_id, site_state, covers_class, starts_at, ends_at, reason) values (2, 'no-movement', 'mammal', '2026-06-09', '2026-06-20', 'x');
+insert into audit (at, actor_words, action, subject, subject_id, reason) values ('2026-06-09', 'x', 'a', 's', '1', 'words');
+insert into erasure (finder_id, asked_at) values (1, '2026-06-09');
+insert into test_clock values (1, '2026-06-09');
+`
+
+/** The facts and plans among them: casualty 1 in enclosure 7 for good, casualty 5 with a departure, a hold, a closure. */
+const HEART = `
+select record_keepings('[
+  {"entry_id":1,"casualty_id":1,"since":"2026-06-09T08:00Z","keeper":"centre","enclosure_id":7,"place_no":1,"override_reason":"words"},
+  {"entry_id":1,"casualty_id":2,"since":"2026-06-09T08:00Z","keeper":"centre","enclosure_id":8,"place_no":1}]', '2026-06-10T12:00Z');
+select record_keeping('{"entry_id":1,"casualty_id":2,"since":"2026-06-09T09:00Z","keeper":"centre","enclosure_id":8,"supersedes":2}', '2026-06-10T12:00Z');
+select book_departure(1, 1, '2026-06-20T12:00Z', '2026-06-10T12:00Z');
+select close_enclosure(1, 5, '2026-06-10T12:00Z', '2026-06-12T12:00Z', 'storm', '2026-06-10T12:00Z');
+select plan_hold(6, 7, 2, '2026-06-11T12:00Z', '2026-06-12T12:00Z', '2026-06-11T12:00Z', '2026-06-12T00:00Z', false, null, '2026-06-10T12:00Z');
+insert into room (centre_id, name, kind, walking_order, predators_apart) values (2, 'Apart', 'ward', 9, true);
+insert into enclosure (room_id, centre_id, name, housing_type, size_rank, width_m, length_m, height_m, walking_order)
+values (5, 2, 'A1', 'hospital-cage', 3, 1, 1, 1, 1), (5, 2, 'A2', 'hospital-cage', 3, 1, 1, 1, 2);
+insert into stocking select e, c, 2 from (values (9), (10)) e (e), (values ('thrushes'), ('kestrels')) c (c);
+select plan_hold(3, 9, 1, '2026-06-11T12:00Z', null, '2026-06-11T12:00Z', '2026-06-12T00:00Z', false, null, '2026-06-10T12:00Z');
+`
+
+/** Adds the rows; the world must be there. */
+export async function addOneOfEach(client: pg.ClientBase): Promise<void> {
+  await client.query(ROWS)
+  await client.query(HEART)
+}
+
+/** SQL that inserts a copy of a table's first row with other values. */
+export function copyOf(
+  table: string,
+  change: Readonly<Record<string, unknown>> = {},
+  where = 'true',
+): string {
+  const json = JSON.stringify(change).replaceAll("'", "''")
+  return `insert into ${table} overriding user value
+    select (jsonb_populate_record(null::${table}, to_jsonb(x) || '${json}')).* from ${table} x where ${where} limit 1`
+}
