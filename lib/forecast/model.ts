@@ -28,13 +28,18 @@ export type Readiness =
       readonly lag: LengthEstimate
     }
 
-/** One stage of a care plan. Shares sum to 1; each length is *given* that ending; `left` takes the ready time. */
+/**
+ * One stage of a care plan. Shares sum to 1; each length is *given* that ending; `left` takes the ready time.
+ * `leastDays`: a check due that many midnights after the stage began must be passed first, so whoever would go onward
+ * earlier goes on that day; it bars no other ending. Absent: 0.
+ */
 export type StageEstimate = {
   readonly stage: CareStage
   readonly ready: Readiness
   readonly shares: Readonly<Record<Exit, number>>
   readonly died: LengthEstimate
   readonly euthanased: LengthEstimate
+  readonly leastDays?: number
 }
 
 /**

@@ -19,8 +19,8 @@ export type StageLaw = {
   readonly staying: Float64Array
 }
 
-/** Rounding allowed in shares that people typed: three of 0.333 are refused, a third to ten digits is not. */
-const SHARE_TOLERANCE = 1e-9
+/** Rounding allowed in shares that people typed, as in the plan's own rule; going onward takes what is left over. */
+const SHARE_TOLERANCE = 1e-6
 /** Tables of day tails are made in lengths of this many days, so that a longer stay seldom makes a new one. */
 const TABLE_DAYS = 128
 /** Length tables kept; beyond it all are dropped. 3 kB each. */
@@ -33,12 +33,12 @@ const tables = new Map<string, Float64Array>()
  * Throws RangeError where shares do not sum to 1 or are negative, or a length is no length.
  */
 export function stageLaw(estimate: StageEstimate, entryDay: DayNumber, days: number): StageLaw {
-  checkShares(estimate)
-  const ready = estimate.ready
+  const shares = sharesOf(estimate)
+  const { ready, leastDays = 0 } = estimate
   const lag = lengthTails(ready.kind === 'length' ? ready.length : ready.lag, days)
-  const delay = ready.kind === 'length' ? 0 : gateDelay(ready, entryDay)
+  const delay = ready.kind === 'length' ? 0 : gateDelay(ready, entryDay, leastDays)
   const tailsOf: Record<Exit, (k: number) => number> = {
-    onward: k => (k < delay ? 1 : lag[k - delay]!),
+    onward: k => (k < delay || k < leastDays ? 1 : lag[k - delay]!),
     left: k => (k < delay ? 1 : lag[k - delay]!),
     died: k => died[k]!,
     euthanased: k => euthanased[k]!,
@@ -49,7 +49,7 @@ export function stageLaw(estimate: StageEstimate, entryDay: DayNumber, days: num
   const masses = newByExit(() => new Float64Array(days))
   const tails = newByExit(() => 0)
   for (const exit of EXITS) {
-    const share = estimate.shares[exit]
+    const share = shares[exit]
     let before = 1
     for (let k = 0; k < days; k++) {
       const after = tailsOf[exit](k)
@@ -81,11 +81,15 @@ export function lengthTails(length: LengthEstimate, days: number): Float64Array 
 }
 
 /**
- * Days from entry until a date gate may be passed, before its lag: entry + minDays where that day lies in the open
- * season, else the next opening day.
+ * Days from entry until a date gate may be passed, before its lag: entry + minDays (or leastDays of a check, whole
+ * days, the later) where that day lies in the open season, else the next opening day.
  */
-export function gateDelay(gate: Extract<Readiness, { kind: 'date gate' }>, entryDay: DayNumber): number {
-  const earliest = entryDay + gate.minDays
+export function gateDelay(
+  gate: Extract<Readiness, { kind: 'date gate' }>,
+  entryDay: DayNumber,
+  leastDays = 0,
+): number {
+  const earliest = entryDay + Math.ceil(Math.max(gate.minDays, leastDays))
   const year = Number(dateOfDay(earliest).slice(0, 4))
   // A season that runs over New Year began last year.
   for (const start of [year - 1, year, year + 1]) {
@@ -107,12 +111,15 @@ function dayInYear(year: number, monthDay: string): DayNumber {
   return Math.round(Date.UTC(year, Number(monthDay.slice(0, 2)) - 1, Number(monthDay.slice(3))) / 86_400_000)
 }
 
-function checkShares(estimate: StageEstimate): void {
-  let sum = 0
+/** The shares, onward as the rest of the others. Throws RangeError where that is not what the plan says. */
+export function sharesOf({ shares }: StageEstimate): Record<Exit, number> {
   for (const exit of EXITS) {
-    const share = estimate.shares[exit]
-    if (!(share >= 0)) throw new RangeError(`share of ${exit} needs a number of at least 0, got ${share}`)
-    sum += share
+    if (!(shares[exit] >= 0))
+      throw new RangeError(`share of ${exit} needs a number of at least 0, got ${shares[exit]}`)
   }
-  if (!(Math.abs(sum - 1) <= SHARE_TOLERANCE)) throw new RangeError(`shares need a sum of 1, got ${sum}`)
+  const rest = 1 - shares.died - shares.euthanased - shares.left
+  if (!(Math.abs(rest - shares.onward) <= SHARE_TOLERANCE)) {
+    throw new RangeError(`shares need a sum of 1, got ${1 - rest + shares.onward}`)
+  }
+  return { ...shares, onward: Math.max(0, rest) }
 }

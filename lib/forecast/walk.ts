@@ -8,7 +8,7 @@ import { EXITS, type Exit } from '#lib/domain/housing.ts'
 import { delayBy } from '#lib/numerics/convolution.ts'
 import type { Work } from '#lib/numerics/work.ts'
 import type { PathStage, Readiness, StageEstimate } from './model.ts'
-import { gateDelay, lengthTails, newByExit, type StageLaw, stageLaw } from './stage-law.ts'
+import { gateDelay, lengthTails, newByExit, type StageLaw, sharesOf, stageLaw } from './stage-law.ts'
 
 /** One stage on the axis: `enters[d]` on that day, `present[d]` at the midnight that ends it, `wasIn` at the one before the axis. */
 export type StageWalk = {
@@ -118,7 +118,7 @@ function passGate(
   work: Work,
 ): void {
   const n = enters.length
-  const { shares } = estimate
+  const shares = sharesOf(estimate)
   const died = lengthTails(estimate.died, n + 1)
   const euthanased = lengthTails(estimate.euthanased, n + 1)
   const lag = lengthTails(gate.lag, n + 1)
@@ -135,7 +135,7 @@ function passGate(
   const through = new Float64Array(n)
   for (let e = 0; e < n; e++) {
     waiting += enters[e]!
-    const opens = enters[e] === 0 ? n : e + gateDelay(gate, axisStart + e)
+    const opens = enters[e] === 0 ? n : e + gateDelay(gate, axisStart + e, estimate.leastDays)
     if (opens < n) through[opens] = through[opens]! + enters[e]!
     atGate[e] = waiting
   }
