@@ -26,7 +26,7 @@ export async function writeClosure({ tx, entryId }: EntryTx, closing: Closing, a
 
 /** Ends a closure now; whoever is in has a place again. */
 export async function endClosure({ tx }: EntryTx, closureId: number, at: Date): Promise<void> {
-  await tx.$queryRaw`select lift_closure(${closureId}::int, ${at}::timestamptz)`
+  await tx.$queryRaw`select lift_closure(${closureId}::int, ${at}::timestamptz)::text`
 }
 
 /** The enclosure of a closure. */
@@ -38,7 +38,7 @@ export async function getEnclosureOfClosure(_grant: Grant<'system.run'>, closure
 
 /** Ends whatever was still drying. */
 export async function writeCleaning({ tx, entryId }: EntryTx, enclosureId: number, at: Date): Promise<void> {
-  await tx.$queryRaw`select cleaned_now(${entryId}::int, ${enclosureId}::int, ${at}::timestamptz)`
+  await tx.$queryRaw`select cleaned_now(${entryId}::int, ${enclosureId}::int, ${at}::timestamptz)::text`
 }
 
 export type SiteState = {
@@ -71,5 +71,5 @@ export async function settleEnclosures(
 ): Promise<void> {
   const ids = [...enclosureIds]
   await tx.$queryRaw`select lock_enclosures(${ids}::int[])::text`
-  await tx.$queryRaw`select settle(${ids}::int[], ${at}::timestamptz, ${at}::timestamptz)`
+  await tx.$queryRaw`select settle(${ids}::int[], ${at}::timestamptz, ${at}::timestamptz)::text`
 }

@@ -4,16 +4,17 @@
  * after now; its precision is the span in which it may lie. Whether a plan is allowed is decided elsewhere.
  */
 import { z } from 'zod'
+import { SITE_STATES } from './centre.ts'
 import { stageEstimate } from './estimate.ts'
 import { ALIVE_ANSWERS, WHERE_NOW } from './outcome.ts'
 import { AGES } from './species.ts'
 import { localDateTimeText } from './text.ts'
 
-export const WORDS_MAX = 2000
-export const REASON_MAX = 300
-export const GRAMS_MAX = 1_000_000
-export const PLACE_MAX = 500
-export const OVERRIDE_MIN = 5
+const WORDS_MAX = 2000
+const REASON_MAX = 300
+const GRAMS_MAX = 1_000_000
+const PLACE_MAX = 500
+const OVERRIDE_MIN = 5
 const CLOCK_SKEW_MS = 5 * 60_000
 
 export const idInput = z.coerce.number().int().positive()
@@ -146,11 +147,9 @@ export const closingInput = (at: Moment) =>
       params: { rule: 'closure_ends_after_it_starts' },
     })
 
-export const SITE_STATES = ['open', 'closed-to-high-risk', 'isolation-full', 'no-movement'] as const
-
 export const siteStateInput = (at: Moment) =>
   z.object({
-    state: z.enum(SITE_STATES),
+    state: z.enum(['open', ...SITE_STATES]),
     covers: z.enum(['bird', 'mammal', 'all']).default('all'),
     endsAt: optionalInstant(at),
     reason: reason.min(1),

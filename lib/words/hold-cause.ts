@@ -7,10 +7,20 @@ import { dayAndClock } from './dates.ts'
 
 const ORDER = ['hold', 'closed', 'stocking', 'isolation', 'room', 'company', 'taken', 'drying'] as const
 
-/** One sentence a cause, none twice. */
+/** One sentence a cause; what is in the way several times is said once, until its last end. */
 export function causesWords(causes: readonly HoldCause[], zone: string): string[] {
-  const ranked = [...causes].sort((a, b) => rankOf(a) - rankOf(b))
+  const last = new Map<string, HoldCause>()
+  for (const cause of causes) {
+    const key = `${cause.rule} ${cause.reference} ${cause.placeNo}`
+    const before = last.get(key)
+    if (before === undefined || endOf(cause) > endOf(before)) last.set(key, cause)
+  }
+  const ranked = [...last.values()].sort((a, b) => rankOf(a) - rankOf(b))
   return [...new Set(ranked.map(cause => causeWords(cause, zone)))]
+}
+
+function endOf({ endsAt }: HoldCause): number {
+  return endsAt?.getTime() ?? Number.POSITIVE_INFINITY
 }
 
 function rankOf({ rule }: HoldCause): number {

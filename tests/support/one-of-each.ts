@@ -14,8 +14,8 @@ values ('wing-fracture', 'Broken wing', 'finding', 'bird', 'today', 'CP', 'none'
 insert into plan_group (slug, class) values ('any-bird', 'bird');
 insert into care_plan values ('p1', 'wing-fracture', 'any-bird', 'any', 'none');
 insert into care_plan_stage (plan_id, stage_no, stage, housing_type, ready_median_days, ready_p90_days, gate_opens, gate_closes,
-  died_median_days, died_p90_days, goes_on_means, goes_on, died, euthanased, left_care)
-values ('p1', 1, 'critical care', 'hospital-cage', 2, 5, '03-01', '04-01', 2, 31, 'next stage', 0.7, 0.1, 0.1, 0.1);
+  gate_min_days, gate_lag_median_days, gate_lag_p90_days, died_median_days, died_p90_days, goes_on_means, goes_on, died, euthanased, left_care)
+values ('p1', 1, 'critical care', 'hospital-cage', 2, 5, '03-01', '04-01', 0, 1, 3, 2, 31, 'next stage', 0.7, 0.1, 0.1, 0.1);
 insert into care_plan_gate (plan_id, stage, check_slug, what, interval_days, anchor, who, mark)
 values ('p1', 'critical care', 'weigh', 'weight', 3, 'stage start', 'carer', 'CP');
 insert into gazetteer_place (name, kind, latitude, longitude) values ('Mill', 'landmark', 54, -3);
