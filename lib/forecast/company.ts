@@ -3,7 +3,7 @@
  * Promise: exact within the horizon (Poisson-binomial plus compound Poisson); a casualty can be added or taken out
  * and the result equals a rebuild within 1e-10. A company fills enclosures `stock` at a time.
  */
-import { compoundPoisson } from '#lib/numerics/compound-poisson.ts'
+import { compoundPoissonInto, roomForCompound } from '#lib/numerics/compound-poisson.ts'
 import { convolveCounts } from '#lib/numerics/convolution.ts'
 import { addTrial, removeTrial } from '#lib/numerics/poisson-binomial.ts'
 import type { Work } from '#lib/numerics/work.ts'
@@ -38,9 +38,7 @@ export function buildCompany(
   const coming = newcomers(rates, days, work)
   let heads = 0
   for (const member of members) heads += member.count
-  let widest = 1
-  for (const pmf of coming) widest = Math.max(widest, pmf.length)
-  const stride = heads + widest
+  const stride = heads + coming.widest + 1
   const pmf = new Float64Array(days * stride)
   const top = new Int32Array(days)
   const residents = new Float64Array(heads + 2)
@@ -48,14 +46,13 @@ export function buildCompany(
     residents.fill(0)
     residents[0] = 1
     let most = 0
-    for (const member of members) most = addMember(residents, 0, most, member, d, work)
-    const others = coming[d]
+    for (let m = 0; m < members.length; m++) most = addMember(residents, 0, most, members[m]!, d, work)
+    const { buffer, starts, tops } = coming
     const at = d * stride
-    if (others) top[d] = convolveCounts(residents, 0, most, others, 0, others.length - 1, pmf, at, work)
-    else {
-      for (let k = 0; k <= most; k++) pmf[at + k] = residents[k]!
-      top[d] = most
-    }
+    if (most === 0) {
+      for (let k = 0; k <= tops[d]!; k++) pmf[at + k] = residents[0]! * buffer[starts[d]! + k]!
+      top[d] = tops[d]!
+    } else top[d] = convolveCounts(residents, 0, most, buffer, starts[d]!, tops[d]!, pmf, at, work)
   }
   return { key, stock, members, rates, counts: { stride, pmf, top } }
 }
@@ -114,12 +111,34 @@ function widened(counts: Counts, more: number): Counts {
   return { stride, pmf, top: counts.top.slice() }
 }
 
-/** The distribution of those still to come, by day; empty without arrivals. */
-function newcomers(rates: readonly Float64Array[], days: number, work: Work): Float64Array[] {
-  if (rates.length === 0) return []
+/** Distributions of those still to come, one a day, end to end in one buffer. */
+type Newcomers = {
+  readonly buffer: Float64Array
+  readonly starts: Int32Array
+  readonly tops: Int32Array
+  readonly widest: number
+}
+
+function newcomers(rates: readonly Float64Array[], days: number, work: Work): Newcomers {
+  const starts = new Int32Array(days)
+  const tops = new Int32Array(days)
+  if (rates.length === 0) return { buffer: Float64Array.of(1), starts, tops, widest: 0 }
   const today = new Float64Array(rates.length)
-  return Array.from({ length: days }, (_, d) => {
+  let buffer = new Float64Array(64 * days)
+  let at = 0
+  let widest = 0
+  for (let d = 0; d < days; d++) {
     for (let j = 0; j < rates.length; j++) today[j] = rates[j]![d]!
-    return compoundPoisson(today, work)
-  })
+    const room = at + roomForCompound(today)
+    if (room > buffer.length) {
+      const larger = new Float64Array(2 * room)
+      larger.set(buffer)
+      buffer = larger
+    }
+    starts[d] = at
+    tops[d] = compoundPoissonInto(today, buffer, at, work)
+    widest = Math.max(widest, tops[d]!)
+    at += tops[d]! + 1
+  }
+  return { buffer, starts, tops, widest }
 }

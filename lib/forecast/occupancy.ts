@@ -10,6 +10,7 @@ import { newWork } from '#lib/numerics/work.ts'
 import type { Itinerary, PathStage } from './model.ts'
 import { type Clock, walkItinerary } from './presence.ts'
 import { newByExit, stageLaw } from './stage-law.ts'
+import { residualExits } from './walk.ts'
 
 /**
  * One stage of a casualty's way, from today on (index 0).
@@ -39,16 +40,19 @@ export type Occupancy = {
  * forecast's. Throws RangeError as walkItinerary does.
  */
 export function occupancyOf(itinerary: Itinerary, clock: Clock): Occupancy {
-  const { from, back, walks, residual } = walkItinerary(itinerary, clock, newWork())
+  const { from, back, walks, residual, age, firstDayShare } = walkItinerary(itinerary, clock, newWork())
   const start = clock.today - back
   const stages: StageOccupancy[] = []
   let reach = 1
   walks.forEach((walk, i) => {
     const stage = itinerary.stages[from + i]!
     const isHere = i === 0 && walk.wasIn === 1
-    const ends = isHere
-      ? (residual?.exits ?? releasedTomorrow(walk.present.length))
-      : endsOf(stage, walk.enters, start)
+    const days = walk.present.length
+    const ends = !isHere
+      ? endsOf(stage, walk.enters, start)
+      : residual
+        ? residualExits(stage.estimate, start - age, age, days, firstDayShare)
+        : releasedTomorrow(days)
     const onward = isHere ? (residual?.onwardEver ?? 1) : reach * stage.estimate.shares.onward
     stages.push({
       ...stage,

@@ -27,6 +27,9 @@ export type ItineraryWalk = {
   readonly back: number
   readonly walks: readonly StageWalk[]
   readonly residual: Residual | undefined
+  /** Days of the stage that had passed when the axis starts, and the share of its first day still to come. */
+  readonly age: number
+  readonly firstDayShare: number
 }
 
 /** Walks an itinerary; throws RangeError when its first stage is not one of its stages. */
@@ -43,6 +46,8 @@ export function walkItinerary(itinerary: Itinerary, clock: Clock, work: Work): I
       back: 0,
       walks: walkFrom(stages, firstStage, enters, clock.today, work),
       residual: undefined,
+      age: 0,
+      firstDayShare: 1,
     }
   }
   const soFar = clock.today - itinerary.enteredStageOn
@@ -65,8 +70,8 @@ function walkCurrent(
   const firstDayShare = back === 0 ? clock.shareOfTodayLeft : 1
   const residual = residualOf(stages[firstStage]!.estimate, entryDay, age, n, firstDayShare)
   const here = { enters: new Float64Array(n), present: residual.present, wasIn: 1 }
-  const later = walkFrom(stages, firstStage + 1, residual.exits.onward, clock.today - back, work)
-  return { from: firstStage, back, walks: [here, ...later], residual }
+  const later = walkFrom(stages, firstStage + 1, residual.onward, clock.today - back, work)
+  return { from: firstStage, back, walks: [here, ...later], residual, age, firstDayShare }
 }
 
 /** Ready: in the next stage from today on, or in its last place for one more night. */
@@ -78,7 +83,7 @@ function walkReady(itinerary: Itinerary, clock: Clock, work: Work): ItineraryWal
   }
   const present = oneOn(0, clock.horizonDays)
   const here = { enters: new Float64Array(clock.horizonDays), present, wasIn: 1 }
-  return { from: firstStage, back: 0, walks: [here], residual: undefined }
+  return { from: firstStage, back: 0, walks: [here], residual: undefined, age: 0, firstDayShare: 1 }
 }
 
 /** A vector that is 1 on one day; all 0 when that day lies beyond the horizon. */

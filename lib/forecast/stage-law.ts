@@ -90,13 +90,24 @@ export function gateDelay(
   leastDays = 0,
 ): number {
   const earliest = entryDay + Math.ceil(Math.max(gate.minDays, leastDays))
+  const known = passes.get(gate) ?? new Map<DayNumber, DayNumber>()
+  passes.set(gate, known)
+  const pass = known.get(earliest) ?? firstPass(gate, earliest)
+  known.set(earliest, pass)
+  return pass - entryDay
+}
+
+/** Days on which gates first let pass, by the earliest day asked for: the calendar is slow to ask. */
+const passes = new WeakMap<Readiness, Map<DayNumber, DayNumber>>()
+
+function firstPass(gate: Extract<Readiness, { kind: 'date gate' }>, earliest: DayNumber): DayNumber {
   const year = Number(dateOfDay(earliest).slice(0, 4))
   // A season that runs over New Year began last year.
   for (const start of [year - 1, year, year + 1]) {
     const opens = dayInYear(start, gate.opens)
     const closes = gate.closes ?? '12-31'
     const ends = dayInYear(closes < gate.opens ? start + 1 : start, closes)
-    if (earliest <= ends) return Math.max(earliest, opens) - entryDay
+    if (earliest <= ends) return Math.max(earliest, opens)
   }
   throw new RangeError(`date gate needs month-day texts, got ${gate.opens} to ${gate.closes}`)
 }

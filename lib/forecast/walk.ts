@@ -4,7 +4,7 @@
  * conditioned on its days so far by multiplying hazards, never by dividing survivals. Axis: whole days from a start.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
-import { EXITS, type Exit } from '#lib/domain/housing.ts'
+import type { Exit } from '#lib/domain/housing.ts'
 import { delayBy } from '#lib/numerics/convolution.ts'
 import type { Work } from '#lib/numerics/work.ts'
 import type { PathStage, Readiness, StageEstimate } from './model.ts'
@@ -17,9 +17,9 @@ export type StageWalk = {
   readonly wasIn: number
 }
 
-/** What remains of the stage an animal is in: exits by day, and the chance that it ever goes onward. */
+/** What remains of the stage an animal is in: going onward by day, and the chance that it ever does. */
 export type Residual = {
-  readonly exits: Readonly<Record<Exit, Float64Array>>
+  readonly onward: Float64Array
   readonly present: Float64Array
   readonly onwardEver: number
 }
@@ -48,33 +48,69 @@ export function residualOf(
   days: number,
   firstDayShare: number,
 ): Residual {
-  const law =
-    estimate.ready.kind === 'length'
-      ? undatedLaw(estimate, age + days)
-      : stageLaw(estimate, entryDay, age + days)
-  const exits = newByExit(() => new Float64Array(days))
+  const law = lawFrom(estimate, entryDay, age + days)
+  const present = stillIn(law, age, days, firstDayShare)
+  const onward = exitsBy('onward', estimate, law, age, present)
+  let onwardEver = 0
+  for (let i = 0; i < days; i++) onwardEver += onward[i]!
+  const last = age + days - 1
+  if (law.staying[last]! > 0) onwardEver += (present[days - 1]! * onwardAfter(law, last)) / law.staying[last]!
+  return { present, onward, onwardEver }
+}
+
+/** All endings of such a stage by day; arguments as residualOf. */
+export function residualExits(
+  estimate: StageEstimate,
+  entryDay: DayNumber,
+  age: number,
+  days: number,
+  firstDayShare: number,
+): Record<Exit, Float64Array> {
+  const law = lawFrom(estimate, entryDay, age + days)
+  const present = stillIn(law, age, days, firstDayShare)
+  return newByExit(exit => exitsBy(exit, estimate, law, age, present))
+}
+
+function lawFrom(estimate: StageEstimate, entryDay: DayNumber, days: number): StageLaw {
+  return estimate.ready.kind === 'length' ? undatedLaw(estimate, days) : stageLaw(estimate, entryDay, days)
+}
+
+/** P(still in the stage at each midnight). */
+function stillIn({ staying }: StageLaw, age: number, days: number, firstDayShare: number): Float64Array {
   const present = new Float64Array(days)
   let alive = 1
-  let onward = 0
+  let before = age === 0 ? 1 : staying[age - 1]!
   for (let i = 0; i < days; i++) {
-    const k = age + i
-    const before = k === 0 ? 1 : law.staying[k - 1]!
-    const after = law.staying[k]!
-    const ended = before - after
-    const hazard = before > 0 ? ended / before : 1
-    const kept = i === 0 ? (1 - hazard) ** firstDayShare : 1 - hazard
-    const lost = alive * (1 - kept)
-    for (const exit of EXITS) {
-      const part = ended > 0 ? law.masses[exit][k]! / ended : before > 0 ? 0 : estimate.shares[exit]
-      exits[exit][i] = lost * part
-    }
-    onward += exits.onward[i]!
-    alive *= kept
+    const after = staying[age + i]!
+    const kept = before > 0 ? after / before : 0
+    alive *= i === 0 ? kept ** firstDayShare : kept
     present[i] = alive
+    before = after
   }
-  const last = age + days - 1
-  const later = law.staying[last]! > 0 ? onwardAfter(law, last) / law.staying[last]! : 0
-  return { exits, present, onwardEver: onward + alive * later }
+  return present
+}
+
+/** Each day's losses that are this exit. */
+function exitsBy(
+  exit: Exit,
+  estimate: StageEstimate,
+  { staying, masses }: StageLaw,
+  age: number,
+  present: Float64Array,
+): Float64Array {
+  const mass = masses[exit]
+  const exits = new Float64Array(present.length)
+  let before = age === 0 ? 1 : staying[age - 1]!
+  let alive = 1
+  for (let i = 0; i < present.length; i++) {
+    const after = staying[age + i]!
+    const ended = before - after
+    const part = ended > 0 ? mass[age + i]! / ended : before > 0 ? 0 : estimate.shares[exit]
+    exits[i] = (alive - present[i]!) * part
+    alive = present[i]!
+    before = after
+  }
+  return exits
 }
 
 /** P(goes onward with K > k) under the law. */

@@ -19,8 +19,7 @@ export function addTrial(pmf: Float64Array, at: number, top: number, p: number, 
   pmf[at] = pmf[at]! * q
   work.multiplyAdds += 2 * (top + 1)
   let newTop = top + 1
-  while (newTop > 0 && pmf[at + newTop]! < NEGLIGIBLE) newTop--
-  pmf.fill(0, at + newTop + 1, at + top + 2)
+  while (newTop > 0 && pmf[at + newTop]! < NEGLIGIBLE) pmf[at + newTop--] = 0
   return newTop
 }
 

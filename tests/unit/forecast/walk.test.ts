@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { EXITS } from '#lib/domain/housing.ts'
 import { newByExit, stageLaw } from '#lib/forecast/stage-law.ts'
-import { passStage, residualOf, undatedLaw, walkFrom } from '#lib/forecast/walk.ts'
+import { passStage, residualExits, residualOf, undatedLaw, walkFrom } from '#lib/forecast/walk.ts'
 import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { estimate, length, OVERWINTERING, stage, TODAY } from '../../support/forecasting.ts'
@@ -15,7 +15,8 @@ test('an animal in care: what is left of its stage and its endings sum to 1 on e
   fc.assert(
     fc.property(age, share, fc.boolean(), (days, part, dated) => {
       const some = dated ? OVERWINTERING : estimate()
-      const { exits, present } = residualOf(some, TODAY - days, days, DAYS, part)
+      const exits = residualExits(some, TODAY - days, days, DAYS, part)
+      const { present } = residualOf(some, TODAY - days, days, DAYS, part)
       let gone = 0
       for (let d = 0; d < DAYS; d++) {
         for (const exit of EXITS) gone += exits[exit][d]!
@@ -28,9 +29,9 @@ test('an animal in care: what is left of its stage and its endings sum to 1 on e
 
 test('conditioning is on days so far: the ratio of masses to what was left, where no digit is lost', () => {
   const law = stageLaw(estimate(), TODAY, 200)
-  const { exits, onwardEver } = residualOf(estimate(), TODAY - 9, 9, 60, 1)
+  const { onward, onwardEver } = residualOf(estimate(), TODAY - 9, 9, 60, 1)
   for (let i = 0; i < 60; i++) {
-    expect(exits.onward[i]).toBeCloseTo(law.masses.onward[9 + i]! / law.staying[8]!, 14)
+    expect(onward[i]).toBeCloseTo(law.masses.onward[9 + i]! / law.staying[8]!, 14)
   }
   const onwardFromNine = neumaierSum(law.masses.onward.subarray(9)) + law.tails.onward
   expect(onwardEver).toBeCloseTo(onwardFromNine / law.staying[8]!, 13)
@@ -40,21 +41,15 @@ test("tonight's hazard is that of the part of the day that is left", () => {
   const whole = residualOf(estimate(), TODAY - 5, 5, 10, 1)
   const quarter = residualOf(estimate(), TODAY - 5, 5, 10, 0.25)
   expect(quarter.present[0]).toBeCloseTo(whole.present[0]! ** 0.25, 14)
-  expect(quarter.exits.died[0]! / quarter.exits.onward[0]!).toBeCloseTo(
-    whole.exits.died[0]! / whole.exits.onward[0]!,
-    12,
-  )
+  const split = (part: number) => residualExits(estimate(), TODAY - 5, 5, 10, part)
+  expect(split(0.25).died[0]! / quarter.onward[0]!).toBeCloseTo(split(1).died[0]! / whole.onward[0]!, 12)
   expect(quarter.present[3]! / quarter.present[0]!).toBeCloseTo(whole.present[3]! / whole.present[0]!, 14)
 })
 
 test('a stay far beyond anything the plan expects still has a future of mass 1', () => {
-  const { exits, present } = residualOf(
-    estimate({ ready: { kind: 'length', length: length(2, 2.2) } }),
-    TODAY - 900,
-    900,
-    20,
-    1,
-  )
+  const brief = estimate({ ready: { kind: 'length', length: length(2, 2.2) } })
+  const exits = residualExits(brief, TODAY - 900, 900, 20, 1)
+  const { present } = residualOf(brief, TODAY - 900, 900, 20, 1)
   const gone = EXITS.reduce((sum, exit) => sum + neumaierSum(exits[exit]), 0)
   expect(present[19]! + gone).toBeCloseTo(1, 12)
   expect(present.every(Number.isFinite)).toBe(true)

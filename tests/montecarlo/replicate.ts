@@ -1,0 +1,213 @@
+/**
+ * Replications of a world: every animal lives its own way, enclosures wanted are counted at each midnight.
+ * One replication costs a draw for each stage lived and a pass over the days of each company.
+ */
+import { alias, type Draw, normals, poisson, xoshiro } from './random.ts'
+import { honestDraw, type StageDraw, tableDraw } from './stage-draw.ts'
+import type { Estimate, Stage, World } from './world.ts'
+
+/** Histograms over all replications: `wanted[c][d * width + k]`, c running over the steps of all pools. */
+export type Tally = {
+  readonly replications: number
+  readonly width: number
+  readonly wanted: readonly Int32Array[]
+  /** By pool and day: replications short, and enclosures short summed. */
+  readonly short: readonly Int32Array[]
+  readonly shortSum: readonly Int32Array[]
+}
+
+type Step = {
+  readonly draw: StageDraw
+  /** Index of the company's row of counts; -1 where nothing is counted. */
+  readonly row: number
+  readonly pool: number
+  readonly cleaning: number
+  readonly ownStock: number
+  readonly kind: number
+}
+type Way = { readonly steps: readonly Step[]; readonly enters: number; readonly count: number }
+
+/** Simulates `replications` futures. `fast` draws from tables; the same model either way. */
+export function simulate(world: World, replications: number, seed: number, fast = false, width = 256): Tally {
+  const draw = xoshiro(seed)
+  const plan = compile(world, draw, fast)
+  const days = world.horizonDays
+  const { rows, kinds } = plan
+  const change = rows.map(() => new Int32Array(days + 1))
+  const now = kinds.map(() => new Int32Array(days + 1))
+  const tally: Tally = {
+    replications,
+    width,
+    wanted: kinds.map(() => new Int32Array(days * width)),
+    short: world.pools.map(() => new Int32Array(days)),
+    shortSum: world.pools.map(() => new Int32Array(days)),
+  }
+  for (let r = 0; r < replications; r++) {
+    for (const way of plan.residents) live(way, way.enters, way.count, world, change, now)
+    for (const { way, events, day, brood } of plan.streams) {
+      for (let left = events(); left > 0; left--) live(way, day(), brood() + 1, world, change, now)
+    }
+    for (let row = 0; row < rows.length; row++) {
+      const { kind, stock } = rows[row]!
+      const counts = change[row]!
+      const total = now[kind]!
+      let there = 0
+      for (let d = 0; d < days; d++) {
+        there += counts[d]!
+        total[d] = total[d]! + (stock === 1 ? there : Math.ceil(there / stock))
+      }
+      counts.fill(0)
+    }
+    count(world, now, tally)
+  }
+  return tally
+}
+
+/** Lives `count` animals that enter their first step on `enters` and writes where they are counted. */
+function live(
+  way: Way,
+  enters: number,
+  count: number,
+  world: World,
+  change: Int32Array[],
+  now: Int32Array[],
+): void {
+  const days = world.horizonDays
+  const { steps } = way
+  const own = steps.some(step => step.ownStock > 0) ? new Map<number, Int32Array>() : undefined
+  for (let animal = 0; animal < count; animal++) {
+    let day = enters
+    for (let s = 0; s < steps.length && day < days; s++) {
+      const step = steps[s]!
+      const found = step.draw(world.today + day)
+      const goes = (found & 3) === 0
+      const until = day + (found >> 2)
+      if (step.kind >= 0) {
+        const isSame = goes && s + 1 < steps.length && steps[s + 1]!.pool === step.pool
+        const from = Math.max(0, day)
+        const to = Math.min(days, until + (isSame ? 0 : step.cleaning))
+        if (to > from) {
+          if (step.ownStock > 0) occupyOwn(own!, step, from, to, days)
+          else {
+            const counts = change[step.row]!
+            counts[from] = counts[from]! + 1
+            counts[to] = counts[to]! - 1
+          }
+        }
+      }
+      if (!goes) break
+      day = until
+    }
+  }
+  own?.forEach((counts, key) => {
+    const { kind, ownStock } = steps[key]!
+    const total = now[kind]!
+    for (let d = 0; d < days; d++) total[d] = total[d]! + Math.ceil(counts[d]! / ownStock)
+  })
+}
+
+/** An arrival in isolation shares with itself alone: counted by first step of its pool. */
+function occupyOwn(own: Map<number, Int32Array>, step: Step, from: number, to: number, days: number): void {
+  const counts = own.get(step.row) ?? new Int32Array(days)
+  own.set(step.row, counts)
+  for (let d = from; d < to; d++) counts[d] = counts[d]! + 1
+}
+
+function count(world: World, now: Int32Array[], tally: Tally): void {
+  let kind = 0
+  world.pools.forEach((pool, p) => {
+    const first = kind
+    for (let d = 0; d < world.horizonDays; d++) {
+      let overflow = 0
+      for (let u = 0; u < pool.steps.length; u++) {
+        const wanted = now[first + u]![d]!
+        const histogram = tally.wanted[first + u]!
+        const cell = d * tally.width + Math.min(wanted, tally.width - 1)
+        histogram[cell] = histogram[cell]! + 1
+        overflow = Math.max(0, overflow + wanted - pool.steps[u]!.capacityByDay[d]!)
+        now[first + u]![d] = 0
+      }
+      if (overflow > 0) {
+        tally.short[p]![d] = tally.short[p]![d]! + 1
+        tally.shortSum[p]![d] = tally.shortSum[p]![d]! + overflow
+      }
+    }
+    kind += pool.steps.length
+  })
+}
+
+function compile(world: World, draw: Draw, fast: boolean) {
+  const normal = normals(draw)
+  const rows: { kind: number; stock: number }[] = []
+  const rowOf = new Map<string, number>()
+  const kinds: string[] = []
+  const poolIndex = new Map(world.pools.map((pool, p) => [pool.id, p]))
+  const firstKind = world.pools.map(pool => {
+    const first = kinds.length
+    for (const step of pool.steps) kinds.push(`${pool.id} ${step.size}`)
+    return first
+  })
+  const fresh = new Map<Estimate, StageDraw>()
+  const drawOf = (estimate: Estimate, age: number): StageDraw => {
+    const kept = age === 0 ? fresh.get(estimate) : undefined
+    if (kept) return kept
+    const made = fast
+      ? tableDraw(estimate, age, world.horizonDays + 1, draw, normal)
+      : honestDraw(estimate, age, draw, normal)
+    if (age === 0) fresh.set(estimate, made)
+    return made
+  }
+  const stepOf = (stage: Stage, age: number, index: number, all: readonly Stage[]): Step => {
+    const none = {
+      draw: drawOf(stage.estimate, age),
+      row: -1,
+      pool: -1 - index,
+      cleaning: 0,
+      ownStock: 0,
+      kind: -1,
+    }
+    if (stage.poolId === null) return none
+    const p = poolIndex.get(stage.poolId)!
+    const pool = world.pools[p]!
+    // An animal has one size and one company in a pool: those of its largest need there, stage after stage.
+    const widest = all
+      .filter(other => other.poolId === stage.poolId)
+      .reduce((a, b) => (b.need.size > a.need.size ? b : a))
+    const fits = pool.steps.findIndex(step => step.size >= widest.need.size)
+    const kind = firstKind[p]! + (fits < 0 ? pool.steps.length - 1 : fits)
+    const { company, stock } = widest.need
+    const base = { ...none, pool: p, cleaning: pool.turnaroundDays, kind }
+    if (company.startsWith('arrival:')) {
+      return { ...base, ownStock: stock, row: all.findIndex(other => other.poolId === stage.poolId) }
+    }
+    const isAlone = stock === 1 || company.startsWith('alone:')
+    const key = isAlone ? `${kind}` : `${kind} ${company} ${stock}`
+    const row = rowOf.get(key) ?? rows.push({ kind, stock: isAlone ? 1 : stock }) - 1
+    rowOf.set(key, row)
+    return { ...base, row }
+  }
+  const wayOf = (stages: readonly Stage[], age: number, enters: number, animals: number): Way => ({
+    enters,
+    count: animals,
+    steps: stages.map((stage, i) => stepOf(stage, i === 0 ? age : 0, i, stages)),
+  })
+  const residents = world.itineraries.map(one => {
+    const soFar = world.today - one.enteredStageOn
+    if (one.isReady) return wayOf(one.stages.slice(one.firstStage + 1), 0, 0, one.count)
+    const age = Math.max(0, soFar - Math.min(one.unseenDays, Math.max(0, soFar)))
+    return wayOf(one.stages.slice(one.firstStage), age, -soFar, one.count)
+  })
+  const streams = world.arrivals.map(({ stages, eventsPerDay, broodSizePmf }) => {
+    const perDay = eventsPerDay.subarray(0, world.horizonDays)
+    return {
+      way: wayOf(stages, 0, 0, 1),
+      events: poisson(
+        perDay.reduce((sum, rate) => sum + rate, 0),
+        draw,
+      ),
+      day: alias(perDay, draw),
+      brood: broodSizePmf.length === 1 ? () => 0 : alias(broodSizePmf, draw),
+    }
+  })
+  return { rows, kinds, residents, streams }
+}
