@@ -1160,6 +1160,8 @@ function lock_enclosures(p_enclosures integer[]) returns integer[] -- body 64f33
 
 function lock_for_facts(p_casualties integer[], p_enclosures integer[], p_from timestamp with time zone) returns integer[] -- body 48de38d9b839
 
+function lock_for_plans(p_casualties integer[], p_enclosures integer[]) returns void -- body 9cd72938c939
+
 function network_snapshot(as_at timestamp with time zone) returns jsonb -- body 11a354aa9067
 
 function newest_keeping(p_keeping integer) returns keeping -- body b91544bd4b51
@@ -1198,7 +1200,7 @@ function stays_in(p_unit integer[], p_from timestamp with time zone) returns TAB
 
 function stop_against(p_casualty integer, p_centre integer, p_starts timestamp with time zone, p_ends timestamp with time zone, p_needs_isolation boolean) returns text -- body ebe7df0af9fd
 
-function trace(p_casualties integer[]) returns void -- body a9b614055623
+function trace(p_casualties integer[]) returns void -- body 7706b5b032f5
 
 function unit_of(p_enclosure integer) returns integer[] -- body fc6013aad87f
 

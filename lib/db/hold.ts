@@ -22,6 +22,15 @@ export type WantedHold = {
   readonly overrideReason?: string | undefined
 }
 
+/** Locks what several holds of one entry need, in the one order; before the first of them. */
+export async function lockForHolds(
+  { tx }: EntryTx,
+  casualtyIds: readonly number[],
+  enclosureIds: readonly number[],
+): Promise<void> {
+  await tx.$queryRaw`select lock_for_plans(${[...casualtyIds]}::int[], ${[...enclosureIds]}::int[])::text`
+}
+
 /** Keeps a place; without a number the lowest that is free. */
 export async function createHold({ tx }: EntryTx, hold: WantedHold, at: Date): Promise<number> {
   const [made] = await tx.$queryRaw<{ id: number }[]>`

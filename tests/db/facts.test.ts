@@ -256,6 +256,37 @@ describe('promises give way to facts', () => {
   })
 })
 
+describe('time alone', () => {
+  tell('ends a hold that ran out, once, whoever asks first', async w => {
+    const hold = await w.hold(BLACKBIRD[0], CAGE, 1, hours(1))
+    expect(await w.one('select expire_due_holds($1) as settled', [hours(399)])).toEqual({ settled: 0 })
+    expect(await w.one('select expire_due_holds($1) as settled', [hours(400)])).toEqual({ settled: 1 })
+    expect(await w.one('select expire_due_holds($1) as settled', [hours(400)])).toEqual({ settled: 0 })
+    expect(await w.claim(hold)).toMatchObject({ state: 'expired' })
+    expect(await w.all(`select action, subject_id from audit`)).toEqual([
+      { action: 'hold.expire', subject_id: String(hold) },
+    ])
+  })
+
+  tell('gives an animal its place back when a closure ends, with no word from anybody', async w => {
+    await w.fact(w.put(BLACKBIRD[0], CAGE, hours(-5)))
+    await w.one(`select close_enclosure(null, $1, $2, $3, 'paint', $2)`, [CAGE, NOON, hours(4)])
+    expect(await w.stays(BLACKBIRD[0])).toMatchObject([
+      { starts_at: hours(-5), ends_at: NOON },
+      { starts_at: hours(4), ends_at: null },
+    ])
+  })
+
+  tell('cleaning ends the drying', async w => {
+    await w.fact(w.put(SPARROW[0], AVIARY, hours(-5)))
+    await w.fact({ casualty_id: SPARROW[0], since: hours(-0.5), keeper: 'nobody', outcome: 'released' })
+    await w.one('select cleaned_now(null, $1, $2)', [AVIARY, hours(0.25)])
+    expect(
+      await w.all(`select starts_at, ends_at from claim where kind = 'drying' and state = 'live'`),
+    ).toEqual([{ starts_at: hours(-0.5), ends_at: hours(0.25) }])
+  })
+})
+
 describe('late words and corrections', () => {
   tell('the fact entered first keeps the place; ending that stay frees it', async w => {
     await w.fact(w.put(ROBIN[0], CAGE, hours(-10)))

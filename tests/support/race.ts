@@ -55,6 +55,63 @@ export async function makeRace(client: pg.ClientBase, { places }: RaceSize): Pro
   await client.query('analyze')
 }
 
+/** Past stays, one after another in each place of the race, as many as a network of some years has. */
+export async function makeHistory(client: pg.ClientBase, animals: number): Promise<void> {
+  const { rows } = await client.query<{ first: number }>(
+    `with made as (
+       insert into casualty (reference, given_on, arrival_id, species_slug, age, company_slug)
+       select 'past ' || n, '2023-01-01', 1 + n % 40, 'blackbird', 'adult', 'thrushes' from generate_series(0, $1::int - 1) n
+       returning id)
+     select min(id)::int as first from made`,
+    [animals],
+  )
+  await client.query(
+    `with place as (
+       select e.id as enclosure, p as place, (row_number() over (order by e.id, p) - 1)::int as slot, (count(*) over ())::int as slots
+         from enclosure e, generate_series(2, ${PLACES_EACH}) p where e.name like 'Race %'),
+     stay as (
+       select $1::int + n as casualty, place.*, timestamptz '2024-01-01' + (n / slots) * interval '10 days' as since
+         from generate_series(0, $2::int - 1) n join place on slot = n % slots),
+     fact as (
+       select casualty, since - interval '1 hour' as at, 'finder' as keeper, null::int as enclosure, null::int as place, null as outcome from stay
+       union all select casualty, since, 'centre', enclosure, place, null from stay
+       union all select casualty, since + interval '8 days', 'nobody', null, null, 'released' from stay),
+     entry as (
+       select (select open_history(array_agg(at order by at), array_agg(null::int), 'past') from fact) as ids)
+     select record_history(
+       (select jsonb_agg(jsonb_build_object('entry_id', ids[no], 'casualty_id', casualty, 'since', at, 'keeper', keeper,
+          'enclosure_id', enclosure, 'place_no', place, 'outcome', outcome))
+          from (select *, row_number() over (order by at) as no from fact) f, entry), $3)`,
+    [rows[0]?.first, animals, AT],
+  )
+  await client.query('analyze')
+}
+
+/** Milliseconds of each of so many mixed writes by one person after another, sorted: moves, holds, departures. */
+export async function writesInTurn(
+  client: pg.ClientBase,
+  count: number,
+  work: (kind: 'move' | 'hold' | 'departure', nth: number) => Promise<unknown>,
+): Promise<number[]> {
+  const kinds = ['move', 'hold', 'departure'] as const
+  const writes: number[] = []
+  for (let nth = 0; nth < count; nth++) {
+    const began = performance.now()
+    await client.query('begin')
+    try {
+      await work(kinds[nth % 3] ?? 'move', nth)
+      await client.query('select bump()')
+      await client.query('commit')
+    } catch (thrown) {
+      await client.query('rollback')
+      // A refused plan is a write as well: somebody waited for it.
+      if (!/constraint "/.test((thrown as Error).message)) throw thrown
+    }
+    writes.push(performance.now() - began)
+  }
+  return writes.sort((a, b) => a - b)
+}
+
 /** Runs it and counts what came of it. */
 export async function race(url: string, size: RaceSize, seed: number): Promise<RaceResult> {
   const pool = new pg.Pool({ connectionString: url, max: size.connections })

@@ -95,14 +95,14 @@ select k.*, lead(k.since) over (partition by k.casualty_id order by k.since, k.f
   from keeping k
  where not k.is_void and not exists (select from keeping s where s.supersedes = k.id);
 
--- Rewrites the whereabouts of these casualties, whose locks are held.
+-- Rewrites the whereabouts of these casualties, whose locks are held. The view is asked by number of casualty alone:
+-- a join would work out the history of every animal.
 create function trace(p_casualties int[]) returns void language plpgsql as $$
 begin
+  with span as materialized (select * from keeping_span where casualty_id = any (p_casualties))
   delete from whereabouts w
    where w.casualty_id = any (p_casualties)
-     and not exists (
-       select from keeping_span k
-        where k.casualty_id = w.casualty_id and k.id = w.keeping_id and k.until is not distinct from w.until);
+     and not exists (select from span where span.id = w.keeping_id and span.until is not distinct from w.until);
   insert into whereabouts (keeping_id, first_id, casualty_id, keeper, centre_id, enclosure_id, since, until)
   select id, first_id, casualty_id, keeper, centre_id, enclosure_id, since, until
     from keeping_span

@@ -90,6 +90,19 @@ begin
   return v_hold.id;
 end $$;
 
+-- Locks everything that several plans of one transaction need, in the one order, so that two of them can't wait for
+-- each other.
+create function lock_for_plans(p_casualties int[], p_enclosures int[]) returns void language plpgsql as $$
+begin
+  perform 1 from casualty where id = any (p_casualties) order by id for no key update;
+  perform 1 from centre
+   where id in (
+     select centre_id from enclosure where id = any (p_enclosures)
+     union select centre_id from whereabouts where casualty_id = any (p_casualties) and until is null)
+   order by id for share;
+  perform lock_enclosures(p_enclosures);
+end $$;
+
 -- Every cause that stands against a hold, since the constraint that refuses it names one only. Read after a refusal.
 create function causes_against(
   p_casualty int, p_enclosure int, p_place int, p_starts timestamptz, p_ends timestamptz,
