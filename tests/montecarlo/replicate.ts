@@ -25,10 +25,16 @@ type Step = {
   readonly ownStock: number
   readonly kind: number
 }
-type Way = { readonly steps: readonly Step[]; readonly enters: number; readonly count: number }
+/** `own`: the row that only this way's animals use at a time, -1 without isolation. */
+type Way = {
+  readonly steps: readonly Step[]
+  readonly enters: number
+  readonly count: number
+  readonly own: number
+}
 
 /** Simulates `replications` futures. `fast` draws from tables; the same model either way. */
-export function simulate(world: World, replications: number, seed: number, fast = false, width = 256): Tally {
+export function simulate(world: World, replications: number, seed: number, fast = false, width = 128): Tally {
   const draw = xoshiro(seed)
   const plan = compile(world, draw, fast)
   const days = world.horizonDays
@@ -74,7 +80,6 @@ function live(
 ): void {
   const days = world.horizonDays
   const { steps } = way
-  const own = steps.some(step => step.ownStock > 0) ? new Map<number, Int32Array>() : undefined
   for (let animal = 0; animal < count; animal++) {
     let day = enters
     for (let s = 0; s < steps.length && day < days; s++) {
@@ -87,30 +92,27 @@ function live(
         const from = Math.max(0, day)
         const to = Math.min(days, until + (isSame ? 0 : step.cleaning))
         if (to > from) {
-          if (step.ownStock > 0) occupyOwn(own!, step, from, to, days)
-          else {
-            const counts = change[step.row]!
-            counts[from] = counts[from]! + 1
-            counts[to] = counts[to]! - 1
-          }
+          const counts = change[step.row]!
+          counts[from] = counts[from]! + 1
+          counts[to] = counts[to]! - 1
         }
       }
       if (!goes) break
       day = until
     }
   }
-  own?.forEach((counts, key) => {
-    const { kind, ownStock } = steps[key]!
-    const total = now[kind]!
-    for (let d = 0; d < days; d++) total[d] = total[d]! + Math.ceil(counts[d]! / ownStock)
-  })
+  if (way.own >= 0) shareOut(change[way.own]!, steps.find(step => step.row === way.own)!, now)
 }
 
-/** An arrival in isolation shares with itself alone: counted by first step of its pool. */
-function occupyOwn(own: Map<number, Int32Array>, step: Step, from: number, to: number, days: number): void {
-  const counts = own.get(step.row) ?? new Int32Array(days)
-  own.set(step.row, counts)
-  for (let d = from; d < to; d++) counts[d] = counts[d]! + 1
+/** An arrival in isolation shares with itself alone: its enclosures are counted and its row is cleared for the next. */
+function shareOut(counts: Int32Array, { kind, ownStock }: Step, now: Int32Array[]): void {
+  const total = now[kind]!
+  let there = 0
+  for (let d = 0; d < counts.length; d++) {
+    there += counts[d]!
+    counts[d] = 0
+    if (there > 0) total[d] = total[d]! + Math.ceil(there / ownStock)
+  }
 }
 
 function count(world: World, now: Int32Array[], tally: Tally): void {
@@ -157,7 +159,7 @@ function compile(world: World, draw: Draw, fast: boolean) {
     if (age === 0) fresh.set(estimate, made)
     return made
   }
-  const stepOf = (stage: Stage, age: number, index: number, all: readonly Stage[]): Step => {
+  const stepOf = (stage: Stage, age: number, index: number, all: readonly Stage[], animals: number): Step => {
     const none = {
       draw: drawOf(stage.estimate, age),
       row: -1,
@@ -177,20 +179,18 @@ function compile(world: World, draw: Draw, fast: boolean) {
     const kind = firstKind[p]! + (fits < 0 ? pool.steps.length - 1 : fits)
     const { company, stock } = widest.need
     const base = { ...none, pool: p, cleaning: pool.turnaroundDays, kind }
-    if (company.startsWith('arrival:')) {
-      return { ...base, ownStock: stock, row: all.findIndex(other => other.poolId === stage.poolId) }
-    }
-    const isAlone = stock === 1 || company.startsWith('alone:')
-    const key = isAlone ? `${kind}` : `${kind} ${company} ${stock}`
+    const isOwn = company.startsWith('arrival:') && animals > 1
+    const isAlone =
+      stock === 1 || company.startsWith('alone:') || (company.startsWith('arrival:') && animals === 1)
+    const key = isOwn ? `own ${kind} ${stock}` : isAlone ? `${kind}` : `${kind} ${company} ${stock}`
     const row = rowOf.get(key) ?? rows.push({ kind, stock: isAlone ? 1 : stock }) - 1
     rowOf.set(key, row)
-    return { ...base, row }
+    return { ...base, row, ownStock: isOwn ? stock : 0 }
   }
-  const wayOf = (stages: readonly Stage[], age: number, enters: number, animals: number): Way => ({
-    enters,
-    count: animals,
-    steps: stages.map((stage, i) => stepOf(stage, i === 0 ? age : 0, i, stages)),
-  })
+  const wayOf = (stages: readonly Stage[], age: number, enters: number, animals: number): Way => {
+    const steps = stages.map((stage, i) => stepOf(stage, i === 0 ? age : 0, i, stages, animals))
+    return { enters, count: animals, steps, own: steps.find(step => step.ownStock > 0)?.row ?? -1 }
+  }
   const residents = world.itineraries.map(one => {
     const soFar = world.today - one.enteredStageOn
     if (one.isReady) return wayOf(one.stages.slice(one.firstStage + 1), 0, 0, one.count)
@@ -200,7 +200,7 @@ function compile(world: World, draw: Draw, fast: boolean) {
   const streams = world.arrivals.map(({ stages, eventsPerDay, broodSizePmf }) => {
     const perDay = eventsPerDay.subarray(0, world.horizonDays)
     return {
-      way: wayOf(stages, 0, 0, 1),
+      way: wayOf(stages, 0, 0, broodSizePmf.length),
       events: poisson(
         perDay.reduce((sum, rate) => sum + rate, 0),
         draw,
