@@ -50,8 +50,11 @@ export function normals(draw: Draw): Draw {
   }
 }
 
-/** Draws an index with the given weights, which need not sum to 1. */
-export function alias(weights: ArrayLike<number>, draw: Draw): () => number {
+/** Box i is kept with chance `keep[i]`, else `other[i]` is taken. */
+export type AliasTable = { readonly keep: Float64Array; readonly other: Int32Array }
+
+/** The alias table of these weights, which need not sum to 1. */
+export function aliasTable(weights: ArrayLike<number>): AliasTable {
   const n = weights.length
   let total = 0
   for (let i = 0; i < n; i++) total += weights[i]!
@@ -71,6 +74,13 @@ export function alias(weights: ArrayLike<number>, draw: Draw): () => number {
     keep[high] = keep[high]! - (1 - keep[low]!)
     if (keep[high]! < 1) small.push(large.pop()!)
   }
+  return { keep, other }
+}
+
+/** Draws an index with the given weights. */
+export function alias(weights: ArrayLike<number>, draw: Draw): () => number {
+  const { keep, other } = aliasTable(weights)
+  const n = keep.length
   return () => {
     const x = draw() * n
     const i = x | 0

@@ -2,8 +2,8 @@
  * Replications of a world: every animal lives its own way, enclosures wanted are counted at each midnight.
  * One replication costs a draw for each stage lived and a pass over the days of each company.
  */
-import { alias, type Draw, normals, poisson, xoshiro } from './random.ts'
-import { honestDraw, type StageDraw, tableDraw } from './stage-draw.ts'
+import { type AliasTable, alias, type Draw, normals, poisson, xoshiro } from './random.ts'
+import { honestDraw, type StageDraw, stageTable } from './stage-draw.ts'
 import type { Estimate, Stage, World } from './world.ts'
 
 /** Histograms over all replications: `wanted[c][d * width + k]`, c running over the steps of all pools. */
@@ -18,6 +18,10 @@ export type Tally = {
 
 type Step = {
   readonly draw: StageDraw
+  /** The table to draw from instead, with 4 times the days so far to add; empty where there is none. */
+  readonly keep: Float64Array
+  readonly other: Int32Array
+  readonly base: number
   /** Index of the company's row of counts; -1 where nothing is counted. */
   readonly row: number
   readonly pool: number
@@ -49,9 +53,9 @@ export function simulate(world: World, replications: number, seed: number, fast 
     shortSum: world.pools.map(() => new Int32Array(days)),
   }
   for (let r = 0; r < replications; r++) {
-    for (const way of plan.residents) live(way, way.enters, way.count, world, change, now)
+    for (const way of plan.residents) live(way, way.enters, way.count, world, draw, change, now)
     for (const { way, events, day, brood } of plan.streams) {
-      for (let left = events(); left > 0; left--) live(way, day(), brood() + 1, world, change, now)
+      for (let left = events(); left > 0; left--) live(way, day(), brood() + 1, world, draw, change, now)
     }
     for (let row = 0; row < rows.length; row++) {
       const { kind, stock } = rows[row]!
@@ -75,6 +79,7 @@ function live(
   enters: number,
   count: number,
   world: World,
+  draw: Draw,
   change: Int32Array[],
   now: Int32Array[],
 ): void {
@@ -84,7 +89,13 @@ function live(
     let day = enters
     for (let s = 0; s < steps.length && day < days; s++) {
       const step = steps[s]!
-      const found = step.draw(world.today + day)
+      const boxes = step.keep.length
+      let found: number
+      if (boxes > 0) {
+        const x = draw() * boxes
+        const i = x | 0
+        found = step.base + (x - i < step.keep[i]! ? i : step.other[i]!)
+      } else found = step.draw(world.today + day)
       const goes = (found & 3) === 0
       const until = day + (found >> 2)
       if (step.kind >= 0) {
@@ -138,6 +149,9 @@ function count(world: World, now: Int32Array[], tally: Tally): void {
   })
 }
 
+const NO_BOXES = new Float64Array(0)
+const NO_OTHERS = new Int32Array(0)
+
 function compile(world: World, draw: Draw, fast: boolean) {
   const normal = normals(draw)
   const rows: { kind: number; stock: number }[] = []
@@ -149,19 +163,22 @@ function compile(world: World, draw: Draw, fast: boolean) {
     for (const step of pool.steps) kinds.push(`${pool.id} ${step.size}`)
     return first
   })
+  // A way can start days before today, and what lies in a table's last box must end beyond the horizon.
+  const unseen = world.itineraries.reduce((most, one) => Math.max(most, one.unseenDays), 0)
+  const tableDays = world.horizonDays + unseen + 1
   const fresh = new Map<Estimate, StageDraw>()
-  const drawOf = (estimate: Estimate, age: number): StageDraw => {
-    const kept = age === 0 ? fresh.get(estimate) : undefined
-    if (kept) return kept
-    const made = fast
-      ? tableDraw(estimate, age, world.horizonDays + 1, draw, normal)
-      : honestDraw(estimate, age, draw, normal)
-    if (age === 0) fresh.set(estimate, made)
-    return made
+  const tables = new Map<Estimate, AliasTable | undefined>()
+  const drawOf = (estimate: Estimate, age: number): Pick<Step, 'draw' | 'keep' | 'other' | 'base'> => {
+    const honest = (age === 0 && fresh.get(estimate)) || honestDraw(estimate, age, draw, normal)
+    if (age === 0) fresh.set(estimate, honest)
+    const isKept = age === 0 && tables.has(estimate)
+    const table = !fast ? undefined : isKept ? tables.get(estimate) : stageTable(estimate, age, tableDays)
+    if (age === 0) tables.set(estimate, table)
+    return { draw: honest, keep: table?.keep ?? NO_BOXES, other: table?.other ?? NO_OTHERS, base: 4 * age }
   }
   const stepOf = (stage: Stage, age: number, index: number, all: readonly Stage[], animals: number): Step => {
     const none = {
-      draw: drawOf(stage.estimate, age),
+      ...drawOf(stage.estimate, age),
       row: -1,
       pool: -1 - index,
       cleaning: 0,

@@ -1,8 +1,8 @@
 /**
  * How one stage ends for one animal: the exit and K, the midnights passed. The honest way draws a length in
- * continuous time from a uniform moment of the first day; the fast way looks K up in a table of probabilities.
+ * continuous time from a uniform moment of the first day; the fast way has a table of its probabilities.
  */
-import { alias, type Draw } from './random.ts'
+import { type AliasTable, alias, aliasTable, type Draw } from './random.ts'
 import type { Estimate, Exit, Length } from './world.ts'
 
 export const EXITS: readonly Exit[] = ['onward', 'died', 'euthanased', 'left']
@@ -64,32 +64,35 @@ function opensAfter(gate: Gate, entryDay: number, leastDays: number): number {
   }
 }
 
-/** Draws from a table of the same distribution; stages that end by date keep the honest way. */
-export function tableDraw(
-  estimate: Estimate,
-  age: number,
-  days: number,
-  draw: Draw,
-  normal: Draw,
-): StageDraw {
-  if (estimate.ready.kind === 'date gate') return honestDraw(estimate, age, draw, normal)
+/** A table of the same distribution over 4 (K - age) + exit; undefined for a stage that ends by date. */
+export function stageTable(estimate: Estimate, age: number, days: number): AliasTable | undefined {
+  if (estimate.ready.kind === 'date gate') return undefined
   const { leastDays = 0 } = estimate
   const lengths = [estimate.ready.length, estimate.died, estimate.euthanased, estimate.ready.length]
   const weights = new Float64Array(4 * (days + 1))
   lengths.forEach((length, exit) => {
     const share = estimate.shares[EXITS[exit]!]
-    let before = 1
+    const held = exit === ONWARD ? leastDays : 0
+    let before = age <= held ? 1 : tailOf(length, age - 1)
     for (let k = 0; k <= days; k++) {
-      const after = k === days || (exit === ONWARD && age + k < leastDays) ? 0 : meanTail(length, age + k)
-      const isHeld = exit === ONWARD && age + k < leastDays
-      if (k === 0) before = age === 0 || isHeld ? 1 : meanTail(length, age - 1)
-      if (isHeld) continue
+      if (age + k < held) continue
+      const after = k === days ? 0 : tailOf(length, age + k)
       weights[4 * k + exit] = share * (before - after)
       before = after
     }
   })
-  const table = alias(weights, draw)
-  return () => table() + 4 * age
+  return aliasTable(weights)
+}
+
+const tails = new Map<string, number[]>()
+
+/** As meanTail, each computed once. */
+function tailOf(length: Length, k: number): number {
+  const key = `${length.medianDays} ${length.p90Days}`
+  const kept = tails.get(key) ?? []
+  tails.set(key, kept)
+  kept[k] ??= meanTail(length, k)
+  return kept[k]
 }
 
 /** The mean of the survival over the day [k, k + 1], by Simpson's rule with 32 steps. */

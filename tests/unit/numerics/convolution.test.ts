@@ -38,3 +38,21 @@ test('delays starts day by day, for an even and an odd number of days', () => {
     }
   }
 })
+
+// Eick, Massey, Whitt 1993: rate 20 + 8 sin(2 pi t / 365), exponential stay of mean 30; 608.4686740837 at t = 30. The
+// whole-day sum differs because rate and survival both change within a day: by about (8 turn / 12) x 1 at most.
+test('a yearly sine of arrivals through an exponential stay', () => {
+  const turn = (2 * Math.PI) / 365
+  const past = 1825
+  const starts = Float64Array.from({ length: past + 30 }, (_, i) => {
+    const t = i - past
+    return 20 + (8 * (Math.cos(turn * t) - Math.cos(turn * (t + 1)))) / turn
+  })
+  const stays = Float64Array.from(
+    { length: past + 31 },
+    (_, k) => 30 * (Math.exp(-k / 30) - Math.exp(-(k + 1) / 30)),
+  )
+  const out = new Float64Array(starts.length)
+  delayBy(starts, stays, out, newWork())
+  expect(Math.abs(out[past + 29]! - 608.4686740837)).toBeLessThan((8 * turn) / 12)
+})

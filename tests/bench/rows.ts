@@ -1,0 +1,35 @@
+/** Rows of measured figures against their bars: printed as a table, and the exit code when one fails. */
+export type Row = {
+  readonly name: string
+  readonly measured: string
+  /** Empty where a figure is told and not judged. */
+  readonly bar: string
+  readonly holds: boolean
+}
+
+/** Prints the rows and leaves exit code 1 when a bar does not hold. */
+export function report(rows: readonly Row[]): void {
+  const table = [
+    ['name', 'measured', 'bar', 'holds'],
+    ...rows.map(row => [row.name, row.measured, row.bar, verdict(row)]),
+  ]
+  const widths = [0, 1, 2, 3].map(column => Math.max(...table.map(cells => cells[column]!.length)))
+  for (const cells of table)
+    console.log(
+      cells
+        .map((cell, column) => cell.padEnd(widths[column]!))
+        .join('  ')
+        .trimEnd(),
+    )
+  if (rows.some(row => !row.holds)) process.exitCode = 1
+}
+
+function verdict({ bar, holds }: Row): string {
+  return bar === '' ? '' : holds ? 'yes' : 'NO'
+}
+
+/** The middle of some measurements. */
+export function median(times: readonly number[]): number {
+  const sorted = times.toSorted((a, b) => a - b)
+  return sorted[Math.floor(sorted.length / 2)]!
+}
