@@ -1,4 +1,4 @@
-"""Counts: a Poisson-binomial of 600 trials in exact fractions, and expected shortages of a Poisson.
+"""Counts: a Poisson-binomial of 600 trials in exact fractions, shortages of a Poisson, a compound Poisson.
 
 Run: python3 counts.py > counts.json
 """
@@ -23,8 +23,6 @@ def short(mean, places):
 
 
 # Compound Poisson: 3 events a day expected with one animal, 1.5 with two, 0.5 with four.
-
-
 total = np.array([1.0])
 for size, rate in ((1, 3.0), (2, 1.5), (4, 0.5)):
     part = np.zeros(60 * size + 1)
