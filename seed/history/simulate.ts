@@ -48,6 +48,7 @@ type Event =
     }
   | { readonly kind: 'round' }
   | { readonly kind: 'goes free'; readonly resident: Resident }
+  | { readonly kind: 'moves'; readonly resident: Resident }
 
 const MS_PER_MINUTE = 60_000
 const MS_PER_HOUR = 60 * MS_PER_MINUTE
@@ -104,9 +105,19 @@ class History {
   #happen(at: number, event: Event): void {
     if (event.kind === 'comes') this.#receive(event.coming)
     else if (event.kind === 'round') this.#round(at)
-    else if (event.kind === 'goes free') this.#end(event.resident, at, 'released')
-    else if (event.exit === 'onward') this.#ready(event.resident, at)
-    else this.#end(event.resident, at, this.#outcomeOf(event.exit, event.resident))
+    else {
+      // What would be seen on the road is seen on arrival.
+      const since = event.resident.casualty.changes.at(-1)?.at ?? at
+      if (since >= at) this.#queue.add(since + 15 * MS_PER_MINUTE, event)
+      else this.#happenTo(event.resident, at, event)
+    }
+  }
+
+  #happenTo(resident: Resident, at: number, event: Exclude<Event, { kind: 'comes' | 'round' }>): void {
+    if (event.kind === 'moves') this.#tryToPlace(resident, at)
+    else if (event.kind === 'goes free') this.#end(resident, at, 'released')
+    else if (event.exit === 'onward') this.#ready(resident, at)
+    else this.#end(resident, at, this.#outcomeOf(event.exit, resident))
   }
 
   #receive({ arrival, patients }: Coming): void {
@@ -172,7 +183,7 @@ class History {
       return
     }
     this.#wait(resident, at)
-    this.#tryToPlace(resident, at + 10 * MS_PER_MINUTE)
+    this.#queue.add(at + 10 * MS_PER_MINUTE, { kind: 'moves', resident })
   }
 
   #round(at: number): void {
@@ -182,6 +193,7 @@ class History {
 
   /** Moves an animal that waits: to its next stage when it is ready, else to a proper place for the one it is in. */
   #tryToPlace(resident: Resident, at: number): void {
+    if (!this.#waiting.has(resident) || (resident.casualty.changes.at(-1)?.at ?? at) >= at) return
     const { casualty, isReady } = resident
     const wanted = isReady ? resident.stageNo + 1 : resident.stageNo
     const hasWaitedEnough = at - (resident.waitingSince ?? at) >= PATIENCE_MS

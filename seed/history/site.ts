@@ -119,7 +119,7 @@ export class Site {
     const dry = at + cage.enclosure.turnaround_min * MS_PER_MINUTE
     cage.places.delete(spot.placeNo)
     if (cage.enclosure.dries_after === 'each') cage.dryUntil.set(spot.placeNo, dry)
-    else if (cage.places.size === 0) cage.restsUntil = dry
+    cage.restsUntil = Math.max(cage.restsUntil, dry)
   }
 
   #fitting(need: PlaceNeed, centreId: number): Cage[] {

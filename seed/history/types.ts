@@ -51,6 +51,8 @@ export type Casualty = {
   readonly animal: Animal
   readonly findings: readonly FoundIn[]
   readonly plan: CombinedPlan
+  /** One of the few that the demonstration is about. */
+  readonly isStory?: boolean
   readonly changes: Change[]
   /** When each stage of the plan began and when the animal was seen to be ready for the next; stages count from 1. */
   readonly marks: StageMark[]

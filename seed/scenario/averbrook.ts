@@ -110,7 +110,7 @@ export const AVERBROOK: CentrePlan = {
     {
       name: 'Intake room',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 14, 3), heated('Large heated unit', 6, 6)],
+      enclosures: [heated('Heated unit', 14, 3), heated('Large heated unit', 7, 6, { storyCount: 2 })],
     },
     {
       name: 'Songbird room',
@@ -132,7 +132,11 @@ export const AVERBROOK: CentrePlan = {
     {
       name: 'Mammal ward',
       kind: 'ward',
-      enclosures: [cages('Mammal cage', 18, 5), indoorPens('Pen', 10, 8), indoorPens('Small pen', 10, 5)],
+      enclosures: [
+        cages('Mammal cage', 18, 5),
+        indoorPens('Pen', 10, 8, { storyCount: 1 }),
+        indoorPens('Small pen', 10, 5),
+      ],
     },
     {
       name: 'Isolation block',

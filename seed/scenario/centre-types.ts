@@ -101,9 +101,23 @@ export function isolation(called: string, count: number, sizeRank: 5 | 6 | 8): E
 }
 
 /** Floor pens indoors. */
-export function indoorPens(called: string, count: number, sizeRank: 5 | 7 | 8): EnclosurePlan {
+export function indoorPens(
+  called: string,
+  count: number,
+  sizeRank: 5 | 7 | 8,
+  extra: Partial<EnclosurePlan> = {},
+): EnclosurePlan {
   const metres = ({ 5: [1.2, 1.2, 1], 7: [2, 2, 2.2], 8: [2, 2.6, 2.4] } as const)[sizeRank]
-  return { called, count, type: 'indoor-pen', sizeRank, metres, features: ['heat lamp'], turnaroundMin: 120 }
+  return {
+    called,
+    count,
+    type: 'indoor-pen',
+    sizeRank,
+    metres,
+    features: ['heat lamp'],
+    turnaroundMin: 120,
+    ...extra,
+  }
 }
 
 /** Aviaries: sheltered ones are roofed, flights are netted; both ordered by their length. */

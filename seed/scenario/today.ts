@@ -1,0 +1,144 @@
+/** What stands open today: the count of each centre, a movement stop, an aviary in repair, a referral, a call waiting. */
+import { callFacts } from '#lib/domain/call-facts.ts'
+import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
+import type { Closing } from '../history/write.ts'
+import type { Row } from '../load/bulk.ts'
+import { CENTRES, centreIdOf } from './centres.ts'
+import { FARROWMERE } from './farrowmere.ts'
+import { getPlace, positionOf } from './geography.ts'
+import { OSTERSKELD } from './osterskeld.ts'
+import { personIdOf } from './people.ts'
+import { listEnclosures } from './site.ts'
+
+const MS_PER_MINUTE = 60_000
+const MS_PER_DAY = 86_400_000
+const STOPPED_DAYS_AGO = 6
+const CLOSED_DAYS_AGO = 12
+const REPAIR_DAYS = 33
+const WAITING_MINUTES = 4
+const FINDER_KEPT_DAYS = 30
+/** Days since the last full round and minute of that day, by centre; the one-person centre is behind. */
+const ROUNDS: readonly (readonly [daysAgo: number, minute: number])[] = [
+  [0, 470],
+  [0, 495],
+  [0, 510],
+  [0, 480],
+  [0, 525],
+  [3, 1090],
+]
+
+/** When each centre was last counted: this morning, or yesterday evening while it is still night. */
+export function countedAt(now: Date, zone: string): Date[] {
+  const today = dayOfInstant(now, zone)
+  return CENTRES.map((_, at) => {
+    const [daysAgo, minute] = ROUNDS[at] ?? [0, 480]
+    const counted = startOfDay(today - daysAgo, zone).getTime() + minute * MS_PER_MINUTE
+    return new Date(counted < now.getTime() ? counted : counted - 14 * 60 * MS_PER_MINUTE)
+  })
+}
+
+/** Since when the seabird unit neither sends nor receives birds. */
+export function birdStopOf(now: Date, zone: string): { readonly centreId: number; readonly since: number } {
+  const day = dayOfInstant(now, zone) - STOPPED_DAYS_AGO
+  return {
+    centreId: centreIdOf(OSTERSKELD),
+    since: startOfDay(day, zone).getTime() + 14 * 60 * MS_PER_MINUTE,
+  }
+}
+
+export function stopRows(now: Date, zone: string): Row[] {
+  const { centreId, since } = birdStopOf(now, zone)
+  return [
+    {
+      centre_id: centreId,
+      site_state: 'no-movement',
+      covers_class: 'bird',
+      starts_at: new Date(since).toISOString(),
+      ends_at: null,
+      reason: 'Bird flu suspected in two gannets on the beach; the authority has not lifted the stop',
+    },
+  ]
+}
+
+/** The long flight that a storm has torn. */
+export function closingOf(now: Date, zone: string): Closing {
+  const day = dayOfInstant(now, zone) - CLOSED_DAYS_AGO
+  const centreId = centreIdOf(FARROWMERE)
+  const flight = listEnclosures().find(
+    one => one.centre_id === centreId && one.name === 'Long flight 1' && one.isForStory,
+  )
+  if (flight === undefined) throw new RangeError('the story needs a long flight of its own, got none')
+  const at = startOfDay(day, zone).getTime() + 9 * 60 * MS_PER_MINUTE
+  return {
+    at,
+    enclosureId: flight.id,
+    endsAt: at + REPAIR_DAYS * MS_PER_DAY,
+    reason: 'Netting torn by the storm, in repair',
+    by: personIdOf('Corin Esslemay'),
+  }
+}
+
+/** The call that waits on the line: a kestrel in a box by a lane near the small northern ward. */
+export function waitingCallRows(now: Date, today: string): [string, Row[]][] {
+  const place = getPlace('Heskwith lane')
+  const facts = callFacts.parse({
+    species: 'kestrel',
+    animalTyped: 'kestrel',
+    age: 'adult',
+    whereTyped: place.name,
+    where: { how: 'gazetteer', ...positionOf(place.spot), name: place.name },
+    conditions: [{ slug: 'leg-fracture', severity: 'closed' }],
+    wrongTyped: 'leg dangling, hops on the other one',
+    answers: {
+      danger: 'no',
+      bitten: 'no',
+      'several-dead': 'no',
+      nerves: 'no',
+      bleeding: 'no',
+      'bone-through-skin': 'no',
+      conscious: 'yes',
+    },
+    sinceWhen: 'an hour ago',
+    happenedSince: 'in a cardboard box in the car',
+    finderName: 'Bram Overwell',
+    finderPhone: '07700 900777',
+  })
+  const expires = new Date(Date.parse(`${today}T00:00:00Z`) + FINDER_KEPT_DAYS * MS_PER_DAY)
+  return [
+    [
+      'finder',
+      [
+        {
+          id: 1,
+          name: facts.finderName,
+          phone: facts.finderPhone,
+          expires_on: expires.toISOString().slice(0, 10),
+        },
+      ],
+    ],
+    [
+      'call',
+      [
+        {
+          id: 1,
+          opened_at: new Date(now.getTime() - WAITING_MINUTES * MS_PER_MINUTE).toISOString(),
+          opened_by: personIdOf('Marit Sollwyn'),
+          state: 'parked',
+          facts,
+          finder_id: 1,
+        },
+      ],
+    ],
+  ]
+}
+
+/** The fracture that waits for a surgeon. */
+export function referralRows(casualtyId: number, arrivedAt: number): Row[] {
+  return [
+    {
+      casualty_id: casualtyId,
+      what: 'Broken humerus: a surgeon of bones, as soon as the bird is fit for it',
+      opened_at: new Date(arrivedAt + 80 * MS_PER_MINUTE).toISOString(),
+    },
+  ]
+}
