@@ -27,7 +27,9 @@ export function agreement(
       for (let d = 0; d < demand.days; d += every) {
         const { pmf, at, top } = sliceOf(counts, d)
         let seen = 0
+        // The simulation's last box holds whatever lies above it too.
         let chance = 0
+        for (let k = top; k >= tally.width; k--) chance += pmf[at + k]!
         for (let k = tally.width - 1; k > 0; k--) {
           seen += histogram[d * tally.width + k]!
           chance += k <= top ? pmf[at + k]! : 0
