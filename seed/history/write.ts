@@ -71,6 +71,8 @@ async function writeBatch(
     'stage_fact',
     entries.flatMap(({ moment, entry }) => markRows(moment, entry)),
   )
+  // What follows is planned by what the tables hold now; the server would look only after the transaction.
+  await client.query('analyze keeping, whereabouts, claim, casualty, entry, stocking')
 }
 
 async function writeOne(

@@ -113,7 +113,7 @@ export const WITHENHOLT: CentrePlan = {
     owls: 3,
   },
   rooms: [
-    { name: 'Warm room', kind: 'ward', enclosures: [heated('Heated unit', 6, 3, { storyCount: 2 })] },
+    { name: 'Warm room', kind: 'ward', enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 2, 6, { storyCount: 2 })] },
     { name: 'Nursery', kind: 'ward', predatorsApart: true, enclosures: [cages('Small cage', 8, 2)] },
     {
       name: 'Ward',

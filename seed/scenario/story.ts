@@ -34,7 +34,7 @@ export const LAST_CAGE: Scene = {
   centre: WITHENHOLT,
   found: 'Fennick straight',
   stops: [
-    { daysAgo: 5, hour: 15.4, enclosure: 'Heated unit 1' },
+    { daysAgo: 5, hour: 15.4, enclosure: 'Large heated unit 1' },
     { daysAgo: 3, hour: 11.25, enclosure: 'Ward cage 3' },
   ],
 }
@@ -55,7 +55,7 @@ const IN_THE_WARD: readonly Scene[] = [
     centre: WITHENHOLT,
     found: 'Heskwith lane',
     stops: [
-      { daysAgo: 8, hour: 10.3, enclosure: 'Heated unit 1' },
+      { daysAgo: 8, hour: 10.3, enclosure: 'Large heated unit 1' },
       { daysAgo: 6, hour: 11, enclosure: 'Ward cage 1' },
     ],
   },
@@ -65,7 +65,7 @@ const IN_THE_WARD: readonly Scene[] = [
     centre: WITHENHOLT,
     found: 'Larkenby',
     stops: [
-      { daysAgo: 6, hour: 15.2, enclosure: 'Heated unit 2' },
+      { daysAgo: 6, hour: 15.2, enclosure: 'Large heated unit 2' },
       { daysAgo: 4, hour: 10.5, enclosure: 'Ward cage 2' },
     ],
   },
