@@ -110,7 +110,7 @@ export const AVERBROOK: CentrePlan = {
     {
       name: 'Intake room',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 14, 3), heated('Large heated unit', 7, 6, { storyCount: 2 })],
+      enclosures: [heated('Heated unit', 20, 3), heated('Large heated unit', 12, 6, { storyCount: 2 })],
     },
     {
       name: 'Songbird room',
@@ -127,7 +127,7 @@ export const AVERBROOK: CentrePlan = {
       name: 'Raptor ward',
       kind: 'ward',
       predatorsApart: true,
-      enclosures: [cages('Raptor cage', 10, 5), cages('Wide raptor cage', 2, 6)],
+      enclosures: [cages('Raptor cage', 14, 5), cages('Wide raptor cage', 2, 6)],
     },
     {
       name: 'Mammal ward',
@@ -147,16 +147,16 @@ export const AVERBROOK: CentrePlan = {
       name: 'Covered aviaries',
       kind: 'outdoors',
       enclosures: [
-        aviary('Covered aviary', 8, 'sheltered-aviary', [1.8, 3.6, 2.1]),
-        aviary('Long covered aviary', 6, 'sheltered-aviary', [2.4, 6, 2.4]),
+        aviary('Covered aviary', 16, 'sheltered-aviary', [1.8, 3.6, 2.1]),
+        aviary('Long covered aviary', 14, 'sheltered-aviary', [2.4, 6, 2.4]),
       ],
     },
     {
       name: 'Garden flights',
       kind: 'outdoors',
       enclosures: [
-        aviary('Garden flight', 7, 'flight-aviary', [2.4, 5, 2.4]),
-        aviary('Long garden flight', 4, 'flight-aviary', [3, 10, 3.6]),
+        aviary('Garden flight', 12, 'flight-aviary', [2.4, 5, 2.4]),
+        aviary('Long garden flight', 8, 'flight-aviary', [3, 10, 3.6]),
       ],
     },
     {

@@ -50,7 +50,7 @@ export const FARROWMERE: CentrePlan = {
     {
       name: 'Hospital',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 6)],
+      enclosures: [heated('Heated unit', 12, 3), heated('Large heated unit', 8, 6)],
     },
     {
       name: 'Songbird room',
@@ -61,24 +61,24 @@ export const FARROWMERE: CentrePlan = {
     {
       name: 'Cage room',
       kind: 'ward',
-      enclosures: [cages('Cage', 16, 5), cages('Wide cage', 4, 6), indoorPens('Pen', 3, 8)],
+      enclosures: [cages('Cage', 24, 5), cages('Wide cage', 4, 6), indoorPens('Pen', 3, 8)],
     },
     { name: 'Isolation', kind: 'isolation', enclosures: [isolation('Isolation', 4, 6)] },
     {
       name: 'Weathering row',
       kind: 'outdoors',
       enclosures: [
-        aviary('Weathering', 8, 'sheltered-aviary', [2.4, 5, 2.4]),
-        aviary('Long weathering', 6, 'sheltered-aviary', [3, 12, 3]),
+        aviary('Weathering', 16, 'sheltered-aviary', [2.4, 5, 2.4]),
+        aviary('Long weathering', 10, 'sheltered-aviary', [3, 12, 3]),
       ],
     },
     {
       name: 'The flights',
       kind: 'outdoors',
       enclosures: [
-        aviary('Short flight', 6, 'flight-aviary', [2.4, 5, 2.4]),
-        aviary('Owl flight', 5, 'flight-aviary', [3, 10, 3.6]),
-        aviary('Broad flight', 4, 'flight-aviary', [4.5, 15, 4]),
+        aviary('Short flight', 10, 'flight-aviary', [2.4, 5, 2.4]),
+        aviary('Owl flight', 8, 'flight-aviary', [3, 10, 3.6]),
+        aviary('Broad flight', 5, 'flight-aviary', [4.5, 15, 4]),
         aviary('Long flight', 3, 'flight-aviary', [6.1, 30.5, 4.9], { storyCount: 1 }),
       ],
     },

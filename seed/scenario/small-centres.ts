@@ -113,13 +113,17 @@ export const WITHENHOLT: CentrePlan = {
     owls: 3,
   },
   rooms: [
-    { name: 'Warm room', kind: 'ward', enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 2, 6, { storyCount: 2 })] },
+    {
+      name: 'Warm room',
+      kind: 'ward',
+      enclosures: [heated('Heated unit', 4, 3), heated('Large heated unit', 2, 6, { storyCount: 2 })],
+    },
     { name: 'Nursery', kind: 'ward', predatorsApart: true, enclosures: [cages('Small cage', 8, 2)] },
     {
       name: 'Ward',
       kind: 'ward',
       predatorsApart: true,
-      enclosures: [cages('Ward cage', 3, 5, { storyCount: 3 })],
+      enclosures: [cages('Ward cage', 2, 5, { storyCount: 2 })],
     },
     { name: 'Lean-to', kind: 'isolation', enclosures: [isolation('Isolation', 1, 5)] },
     {

@@ -1,7 +1,7 @@
 /**
  * The animals that the demonstration is about, put into enclosures that the generated history leaves free.
- * Promise: whatever the day, the small northern ward has its three cages taken by birds that have only just begun
- * their long rest, the last of them by LAST_CAGE; a fracture waits for a surgeon; one young animal is alone.
+ * Promise: whatever the day, the small northern ward has its two cages taken by birds that have only just begun
+ * their long rest, the second of them by LAST_CAGE; a fracture waits for a surgeon; one young animal is alone.
  */
 import { dateOfDay, dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import { speciesOf, type Trade } from '#lib/domain/trade.ts'
@@ -35,7 +35,7 @@ export const LAST_CAGE: Scene = {
   found: 'Fennick straight',
   stops: [
     { daysAgo: 5, hour: 15.4, enclosure: 'Large heated unit 1' },
-    { daysAgo: 3, hour: 11.25, enclosure: 'Ward cage 3' },
+    { daysAgo: 3, hour: 11.25, enclosure: 'Ward cage 2' },
   ],
 }
 
@@ -57,16 +57,6 @@ const IN_THE_WARD: readonly Scene[] = [
     stops: [
       { daysAgo: 8, hour: 10.3, enclosure: 'Large heated unit 1' },
       { daysAgo: 6, hour: 11, enclosure: 'Ward cage 1' },
-    ],
-  },
-  {
-    species: 'sparrowhawk',
-    condition: 'leg-fracture',
-    centre: WITHENHOLT,
-    found: 'Larkenby',
-    stops: [
-      { daysAgo: 6, hour: 15.2, enclosure: 'Large heated unit 2' },
-      { daysAgo: 4, hour: 10.5, enclosure: 'Ward cage 2' },
     ],
   },
 ]
