@@ -61,7 +61,7 @@ export const OSTERSKELD: CentrePlan = {
       kind: 'ward',
       enclosures: [cages('Net-floor cage', 12, 5, { features: ['net floor'] }), cages('Wide cage', 4, 6)],
     },
-    { name: 'Seal room', kind: 'ward', enclosures: [indoorPens('Seal pen', 9, 8), indoorPens('Pen', 6, 7)] },
+    { name: 'Seal room', kind: 'ward', enclosures: [indoorPens('Seal pen', 6, 8), indoorPens('Pen', 6, 7)] },
     {
       name: 'Isolation',
       kind: 'isolation',
@@ -71,9 +71,9 @@ export const OSTERSKELD: CentrePlan = {
       name: 'Pools',
       kind: 'outdoors',
       enclosures: [
-        poolPens('Seabird pool', 7, 6),
-        poolPens('Swan pool', 4, 7),
-        poolPens('Seal pool', 5, 8, { features: ['pool', 'sea water', 'haul-out'] }),
+        poolPens('Seabird pool', 4, 6),
+        poolPens('Swan pool', 3, 7),
+        poolPens('Seal pool', 3, 8, { features: ['pool', 'sea water', 'haul-out'] }),
       ],
     },
     {

@@ -58,19 +58,19 @@ export const TAMSEL: CentrePlan = {
     {
       name: 'Kitchen ward',
       kind: 'ward',
-      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 4, 6)],
+      enclosures: [heated('Heated unit', 8, 3), heated('Large heated unit', 6, 6)],
     },
     { name: 'Bird parlour', kind: 'ward', enclosures: [cages('Small cage', 10, 2), cages('Cage', 8, 5)] },
     {
       name: 'Hedgehog hall',
       kind: 'ward',
-      enclosures: [cages('Hutch', 18, 5), indoorPens('Pen', 14, 5), indoorPens('Large pen', 2, 7)],
+      enclosures: [cages('Hutch', 8, 5), indoorPens('Pen', 7, 5), indoorPens('Large pen', 2, 7)],
     },
     { name: 'Scullery', kind: 'isolation', enclosures: [isolation('Isolation', 4, 5)] },
     {
       name: 'Orchard',
       kind: 'outdoors',
-      enclosures: [outdoorPens('Run', 14, 6), outdoorPens('Large run', 2, 7)],
+      enclosures: [outdoorPens('Run', 7, 6), outdoorPens('Large run', 2, 7)],
     },
   ],
 }
