@@ -14,23 +14,17 @@ import { writeMoments } from './history/write.ts'
 import { insertRows, type Row } from './load/bulk.ts'
 import { readTradeFromReference } from './load/knowledge.ts'
 import { referenceRows } from './load/reference.ts'
+import { callsOf } from './scenario/calls.ts'
 import { CENTRES } from './scenario/centres.ts'
 import { PEOPLE, personIdOf } from './scenario/people.ts'
 import { centreRows, networkRows, outsideRows, peopleRows } from './scenario/rows.ts'
 import { FOR_THE_SURGEON, storyCasualties } from './scenario/story.ts'
-import {
-  birdStopOf,
-  closingOf,
-  countedAt,
-  referralRows,
-  stopRows,
-  waitingCallRows,
-} from './scenario/today.ts'
+import { birdStopOf, closingOf, countedAt, referralRows, stopRows } from './scenario/today.ts'
 
 export const ZONE = 'Europe/London'
 const HISTORY_DAYS = 730
 const SINGLE_DAYS = 14
-const SEED = 42
+const SEED = 7
 
 /** Rows put in, by table. */
 export type SeedReport = Record<string, number | string>
@@ -55,7 +49,6 @@ export async function seedAll(client: pg.Client, now: Date): Promise<SeedReport>
     await put(peopleRows(await hashPassword(DEMO_PASSWORD)))
     await put([['movement_stop', stopRows(now, ZONE)]])
     await writeHistory(client, trade, now, put, report)
-    await put(waitingCallRows(now, today))
     await client.query('commit')
   } catch (thrown) {
     await client.query('rollback')
@@ -76,8 +69,10 @@ async function writeHistory(
 ): Promise<void> {
   const random = seededRandom(SEED + 1)
   const casualties = listCasualties(trade, now)
-  await put(arrivalRows(casualties, drawReferences(random, casualties.length), ZONE))
   const singlesFrom = startOfDay(dayOfInstant(now, ZONE) - SINGLE_DAYS, ZONE).getTime()
+  const calls = callsOf(casualties, random, singlesFrom, now, ZONE)
+  await put(calls.tables)
+  await put(arrivalRows(casualties, calls.callOf, drawReferences(random, casualties.length), ZONE))
   const moments = listMoments(casualties, random, now.getTime())
   const written = await writeMoments(client, moments, [closingOf(now, ZONE)], singlesFrom, personAt, facts =>
     projectFacts(facts, casualties),

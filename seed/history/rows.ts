@@ -35,6 +35,7 @@ function shuffled<T>(random: Random, list: readonly T[]): T[] {
 /** Arrivals, batches and casualties, in the order in which they came; batch numbers count over all. */
 export function arrivalRows(
   casualties: readonly Casualty[],
+  callOf: ReadonlyMap<number, number>,
   references: readonly string[],
   zone: string,
 ): [string, Row[]][] {
@@ -48,6 +49,7 @@ export function arrivalRows(
       [...arrivals.values()].map(({ id, at, foundWords, spot }) => ({
         id,
         at: new Date(at).toISOString(),
+        call_id: callOf.get(id) ?? null,
         found_words: foundWords,
         ...positionOf(spot),
       })),

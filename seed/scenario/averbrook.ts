@@ -133,7 +133,7 @@ export const AVERBROOK: CentrePlan = {
       name: 'Mammal ward',
       kind: 'ward',
       enclosures: [
-        cages('Mammal cage', 18, 5),
+        cages('Mammal cage', 14, 5),
         indoorPens('Pen', 10, 8, { storyCount: 1 }),
         indoorPens('Small pen', 10, 5),
       ],
@@ -163,7 +163,7 @@ export const AVERBROOK: CentrePlan = {
       name: 'Yard and ponds',
       kind: 'outdoors',
       enclosures: [
-        poolPens('Pond pen', 5, 7),
+        poolPens('Pond pen', 4, 7),
         outdoorPens('Run', 12, 6),
         outdoorPens('Large run', 6, 7),
         outdoorPens('Paddock', 2, 9),

@@ -79,7 +79,7 @@ export const FARROWMERE: CentrePlan = {
         aviary('Short flight', 10, 'flight-aviary', [2.4, 5, 2.4]),
         aviary('Owl flight', 8, 'flight-aviary', [3, 10, 3.6]),
         aviary('Broad flight', 5, 'flight-aviary', [4.5, 15, 4]),
-        aviary('Long flight', 3, 'flight-aviary', [6.1, 30.5, 4.9], { storyCount: 1 }),
+        aviary('Long flight', 2, 'flight-aviary', [6.1, 30.5, 4.9], { storyCount: 1 }),
       ],
     },
     {

@@ -1,11 +1,9 @@
-/** What stands open today: the count of each centre, a movement stop, an aviary in repair, a referral, a call waiting. */
-import { callFacts } from '#lib/domain/call-facts.ts'
+/** What stands open today: the count of each centre, a movement stop, an aviary in repair, a referral. */
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import type { Closing } from '../history/write.ts'
 import type { Row } from '../load/bulk.ts'
 import { CENTRES, centreIdOf } from './centres.ts'
 import { FARROWMERE } from './farrowmere.ts'
-import { getPlace, positionOf } from './geography.ts'
 import { OSTERSKELD } from './osterskeld.ts'
 import { personIdOf } from './people.ts'
 import { listEnclosures } from './site.ts'
@@ -15,8 +13,6 @@ const MS_PER_DAY = 86_400_000
 const STOPPED_DAYS_AGO = 6
 const CLOSED_DAYS_AGO = 12
 const REPAIR_DAYS = 33
-const WAITING_MINUTES = 4
-const FINDER_KEPT_DAYS = 30
 /** Days since the last full round and minute of that day, by centre; the one-person centre is behind. */
 const ROUNDS: readonly (readonly [daysAgo: number, minute: number])[] = [
   [0, 470],
@@ -76,60 +72,6 @@ export function closingOf(now: Date, zone: string): Closing {
     reason: 'Netting torn by the storm, in repair',
     by: personIdOf('Corin Esslemay'),
   }
-}
-
-/** The call that waits on the line: a kestrel in a box by a lane near the small northern ward. */
-export function waitingCallRows(now: Date, today: string): [string, Row[]][] {
-  const place = getPlace('Heskwith lane')
-  const facts = callFacts.parse({
-    species: 'kestrel',
-    animalTyped: 'kestrel',
-    age: 'adult',
-    whereTyped: place.name,
-    where: { how: 'gazetteer', ...positionOf(place.spot), name: place.name },
-    conditions: [{ slug: 'leg-fracture', severity: 'closed' }],
-    wrongTyped: 'leg dangling, hops on the other one',
-    answers: {
-      danger: 'no',
-      bitten: 'no',
-      'several-dead': 'no',
-      nerves: 'no',
-      bleeding: 'no',
-      'bone-through-skin': 'no',
-      conscious: 'yes',
-    },
-    sinceWhen: 'an hour ago',
-    happenedSince: 'in a cardboard box in the car',
-    finderName: 'Bram Overwell',
-    finderPhone: '07700 900777',
-  })
-  const expires = new Date(Date.parse(`${today}T00:00:00Z`) + FINDER_KEPT_DAYS * MS_PER_DAY)
-  return [
-    [
-      'finder',
-      [
-        {
-          id: 1,
-          name: facts.finderName,
-          phone: facts.finderPhone,
-          expires_on: expires.toISOString().slice(0, 10),
-        },
-      ],
-    ],
-    [
-      'call',
-      [
-        {
-          id: 1,
-          opened_at: new Date(now.getTime() - WAITING_MINUTES * MS_PER_MINUTE).toISOString(),
-          opened_by: personIdOf('Marit Sollwyn'),
-          state: 'parked',
-          facts,
-          finder_id: 1,
-        },
-      ],
-    ],
-  ]
 }
 
 /** The fracture that waits for a surgeon. */
