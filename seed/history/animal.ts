@@ -52,7 +52,9 @@ export function drawSpecies(
   month: number,
   isLitter: boolean,
 ): SpeciesKnowledge {
-  const all = trade.species.filter(one => one.group_slug === group && abundanceOf(one.slug) > 0)
+  const all = trade.species.filter(
+    one => one.group_slug === group && !one.is_stand_in && abundanceOf(one.slug) > 0,
+  )
   const fitting = isLitter ? all.filter(one => isYoungMonth(one, month)) : all
   return drawOne(
     random,

@@ -10,11 +10,11 @@ import type { Trade } from '#lib/domain/trade.ts'
 import type { Random } from '#lib/kernel/random.ts'
 import { seededRandom } from '#lib/numerics/random.ts'
 import { CENTRES } from '../scenario/centres.ts'
-import { kmApart } from '../scenario/geography.ts'
 import { DRIVERS } from '../scenario/outside.ts'
 import { type Coming, drawDay } from './arrivals.ts'
 import { drawFate } from './fate.ts'
 import { Queue } from './queue.ts'
+import { centresByDistance, minutesBetween } from './road.ts'
 import { Site, type Spot } from './site.ts'
 import type { Casualty, Change, Outcome } from './types.ts'
 
@@ -57,8 +57,6 @@ const ROUND_HOUR = 10
 const DEAD_ON_ARRIVAL = 0.02
 /** A centre waits so long for a place of its own before it asks another. */
 const PATIENCE_MS = 3 * MS_PER_DAY
-const ROAD_FACTOR = 1.3
-const KM_PER_MINUTE = 50 / 60
 
 /** All casualties that came in the years before now, with everything that happened to them by now. */
 export function simulateHistory(plan: HistoryPlan): Casualty[] {
@@ -91,7 +89,12 @@ class History {
         this.#happen(event.at, event.item)
       }
     }
-    return this.#casualties
+    // Whoever is on the road now has not arrived.
+    return this.#casualties.map(one => ({
+      ...one,
+      changes: one.changes.filter(change => change.at <= now.getTime()),
+      marks: one.marks.filter(mark => mark.at <= now.getTime()),
+    }))
   }
 
   #plant(day: DayNumber, firstId: number): number {
@@ -218,10 +221,9 @@ class History {
   }
 
   #drive(casualty: Casualty, from: number, to: number, at: number): number {
-    const km = kmBetween(from, to) * ROAD_FACTOR
     const driverId = 1 + Math.floor(this.#random() * DRIVERS.length)
     casualty.changes.push({ at, keeper: 'driver', driverId })
-    return at + Math.round(km / KM_PER_MINUTE) * MS_PER_MINUTE
+    return at + minutesBetween(from, to) * MS_PER_MINUTE
   }
 
   #placeNear(
@@ -291,13 +293,4 @@ function stageOf({ plan }: Casualty, no: number): CombinedStage {
 
 function whoOf({ id, arrival, animal }: Casualty) {
   return { casualtyId: id, arrivalId: arrival.id, animal }
-}
-
-function kmBetween(from: number, to: number): number {
-  const [a, b] = [CENTRES[from - 1], CENTRES[to - 1]]
-  return a === undefined || b === undefined ? 0 : kmApart(a.spot, b.spot)
-}
-
-function centresByDistance(from: number): number[] {
-  return CENTRES.map((_, at) => at + 1).sort((a, b) => kmBetween(from, a) - kmBetween(from, b))
 }

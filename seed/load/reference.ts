@@ -7,6 +7,8 @@ import { CARE_STAGES, HOUSING_TYPES } from '#lib/domain/housing.ts'
 import type { Row } from './bulk.ts'
 import { type CsvRow, listOf, need, numberOf, readReference } from './csv.ts'
 
+/** Animals that nobody has named yet share with nobody: each kind has a company of its own. */
+const STAND_IN_COMPANY = 'unidentified-'
 const INFLUENZA_KEY = 'hpai-outside-first'
 /** The day the tables were put together: what the screens show as "last reviewed". */
 const REVIEWED_ON = '2026-11-01'
@@ -116,7 +118,7 @@ function speciesRow(row: CsvRow): Row {
     licence_mark: row['licence_mark'],
     release_season_note: row['release_season_note'],
     note: row['note'],
-    is_stand_in: need(row, 'group').startsWith('unknown-'),
+    is_stand_in: need(row, 'may_share_with').startsWith(STAND_IN_COMPANY),
   }
 }
 
