@@ -12,11 +12,12 @@ import { refusedBy } from './constraint.ts'
 export type EntryTx = { readonly tx: Prisma.TransactionClient; readonly entryId: number }
 
 /** What is done, for the audit, and when. */
-export type EntryAbout = {
+export type EntryAbout<T = unknown> = {
   readonly now: Date
   readonly action: string
   readonly subject: string
-  readonly subjectId: number | string
+  /** A new row has its number only once it was written. */
+  readonly subjectId: number | string | ((done: T) => number | string)
   readonly columns?: readonly string[]
   readonly reason?: string
 }
@@ -26,7 +27,7 @@ const TRANSACTION_MS_MAX = 20_000
 /** Runs the work inside an entry; what a constraint refuses comes out as a Failure. */
 export async function inEntry<T>(
   grant: Grant,
-  about: EntryAbout,
+  about: EntryAbout<T>,
   work: (entry: EntryTx) => Promise<T>,
 ): Promise<T> {
   try {
@@ -44,7 +45,9 @@ export async function inEntry<T>(
             actorWords: grant.actor.kind === 'system' ? grant.actor.reason : grant.actor.name,
             action: about.action,
             subject: about.subject,
-            subjectId: String(about.subjectId),
+            subjectId: String(
+              typeof about.subjectId === 'function' ? about.subjectId(done) : about.subjectId,
+            ),
             columns: [...(about.columns ?? [])],
             reason: about.reason ?? null,
           },

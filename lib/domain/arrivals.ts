@@ -4,7 +4,9 @@
  */
 import { z } from 'zod'
 import type { DayNumber } from './day.ts'
+import { numberedBoxes, percentText } from './form-rows.ts'
 import { shareOfDay } from './season.ts'
+import { decimalText, integerText } from './text.ts'
 
 export const ANIMALS_PER_YEAR_MAX = 100_000
 export const EVENT_SIZE_MAX = 60
@@ -32,6 +34,16 @@ export const yearArrivalsFields = {
 }
 export const yearArrivals = z.strictObject(yearArrivalsFields)
 export type YearArrivals = z.infer<typeof yearArrivals>
+
+/** The same as a form sends it: shares in per cent, one box a month and one a size. */
+export const yearArrivalsForm = z.object({
+  centreId: integerText.pipe(yearArrivalsFields.centreId),
+  group: yearArrivalsFields.group,
+  animalsPerYear: decimalText.pipe(yearArrivalsFields.animalsPerYear),
+  monthShares: z.array(percentText).pipe(yearArrivalsFields.monthShares),
+  eventSizes: numberedBoxes(percentText).pipe(yearArrivalsFields.eventSizes),
+  mark: yearArrivalsFields.mark,
+})
 
 /** Animals an arrival brings on average. */
 export function meanEventSize(eventSizes: readonly number[]): number {

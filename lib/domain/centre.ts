@@ -3,7 +3,17 @@
  * Promise: what these schemas accept the tables accept; a centre on call names who opens.
  */
 import { z } from 'zod'
-import { aboutField, latitudeField, longitudeField, nameField, phoneField, weekHours } from './contact.ts'
+import {
+  aboutField,
+  latitudeField,
+  longitudeField,
+  nameField,
+  phoneField,
+  weekHours,
+  weekHoursForm,
+} from './contact.ts'
+import { filledEntries } from './form-rows.ts'
+import { blankable, checkboxText, decimalText, integerText } from './text.ts'
 
 export const NIGHT_DOORS = ['staffed', 'on-call', 'shut'] as const
 export const ROOM_KINDS = ['ward', 'isolation', 'outdoors'] as const
@@ -28,18 +38,35 @@ export const centreFields = {
   takes: z.array(slug).meta({ title: 'Takes' }),
 }
 
-export const centre = z
-  .strictObject(centreFields)
-  .refine(one => one.nightDoor !== 'on-call' || (one.nightName !== null && one.nightPhone !== null), {
-    path: ['nightName'],
-    params: { rule: 'centre_on_call_names_who_opens' },
-  })
+const ON_CALL = { path: ['nightName'], params: { rule: 'centre_on_call_names_who_opens' } }
+
+export const centre = z.strictObject(centreFields).refine(namesWhoOpens, ON_CALL)
 export type Centre = z.infer<typeof centre>
 
 export const standingOffer = z.strictObject({
   group: slug.meta({ title: 'Group' }),
   places: z.int().min(0).max(STANDING_OFFER_MAX).meta({ title: 'Places without asking' }),
 })
+
+/** A centre with its standing offers, as its form sends it. */
+export const centreForm = z
+  .object({
+    name: centreFields.name,
+    about: centreFields.about,
+    phone: centreFields.phone,
+    latitude: decimalText.pipe(latitudeField),
+    longitude: decimalText.pipe(longitudeField),
+    hours: weekHoursForm('centre'),
+    nightDoor: centreFields.nightDoor,
+    nightName: blankable(nameField),
+    nightPhone: blankable(phoneField),
+    takes: centreFields.takes.default([]),
+    offers: filledEntries(integerText.pipe(standingOffer.shape.places)).transform(rows =>
+      rows.map(([group, places]) => ({ group, places })),
+    ),
+  })
+  .refine(namesWhoOpens, ON_CALL)
+export type CentreWithOffers = z.infer<typeof centreForm>
 
 export const room = z.strictObject({
   name: nameField.meta({ title: 'Name' }),
@@ -48,6 +75,13 @@ export const room = z.strictObject({
   predatorsApart: z.boolean().meta({ title: 'Predators and prey never together in this room' }),
 })
 export type Room = z.infer<typeof room>
+
+export const roomForm = z.object({
+  name: room.shape.name,
+  kind: room.shape.kind,
+  walkingOrder: integerText.pipe(room.shape.walkingOrder),
+  predatorsApart: checkboxText,
+})
 
 export const movementStop = z
   .strictObject({
@@ -70,3 +104,11 @@ export const travel = z.strictObject({
   km: z.number().min(0).max(TRAVEL_MAX_KM).meta({ title: 'Road', unit: 'km' }),
   minutes: z.number().min(0).max(TRAVEL_MAX_MIN).meta({ title: 'Drive', unit: 'minutes' }),
 })
+
+function namesWhoOpens(one: {
+  readonly nightDoor: string
+  readonly nightName: string | null
+  readonly nightPhone: string | null
+}): boolean {
+  return one.nightDoor !== 'on-call' || (one.nightName !== null && one.nightPhone !== null)
+}

@@ -3,7 +3,9 @@
  * Promise: one schema each, with its limits; hours of a weekday never overlap. Minutes of the wall clock, degrees.
  */
 import { z } from 'zod'
+import { filledRows } from './form-rows.ts'
 import { MINUTES_PER_DAY } from './hours.ts'
+import { clockText, integerText } from './text.ts'
 
 export const NAME_MAX = 80
 export const PHONE_MAX = 40
@@ -28,19 +30,32 @@ const hoursFields = z.strictObject({
 })
 type Hours = z.infer<typeof hoursFields>
 
+export const hoursShape = hoursFields.shape
+
 /** The hours of a week; its rules have the names of that table's. */
 export function weekHours(owner: 'centre' | 'practice') {
-  const inOrder = hoursFields.refine(hours => hours.opensMinute < hours.closesMinute, {
-    path: ['closesMinute'],
-    params: { rule: `${owner}_hours_in_order` },
-  })
   return z
-    .array(inOrder)
+    .array(hoursOfDay(owner))
     .max(HOURS_ROWS_MAX)
     .refine(rows => !rows.some((a, at) => rows.slice(at + 1).some(b => overlaps(a, b))), {
       params: { rule: `${owner}_hours_not_overlapping` },
     })
     .meta({ title: 'Hours' })
+}
+
+/** The same as a form sends them: a weekday and two clock times a line. */
+export function weekHoursForm(owner: 'centre' | 'practice') {
+  const line = z
+    .object({ weekday: integerText, opensMinute: clockText, closesMinute: clockText })
+    .pipe(hoursOfDay(owner))
+  return filledRows(line).pipe(weekHours(owner))
+}
+
+function hoursOfDay(owner: 'centre' | 'practice') {
+  return hoursFields.refine(hours => hours.opensMinute < hours.closesMinute, {
+    path: ['closesMinute'],
+    params: { rule: `${owner}_hours_in_order` },
+  })
 }
 
 function overlaps(a: Hours, b: Hours): boolean {

@@ -5,10 +5,13 @@
 import { z } from 'zod'
 import { WALKING_ORDER_MAX } from './centre.ts'
 import { nameField } from './contact.ts'
+import { filledEntries } from './form-rows.ts'
 import { HOUSING_TYPES } from './housing.ts'
+import { decimalText, integerText, listText } from './text.ts'
 
-/** Features a stage may ask for, and a few that help choose; a pool pen has a pool without saying so. */
-export const FEATURES = ['pool', 'flight', 'heat', 'oxygen', 'net-floor', 'soft-walls', 'screened'] as const
+/** Features are words; those that a stage may ask for are "pool" and "flight", and a pool pen has a pool anyway. */
+export const FEATURE_MAX = 40
+export const FEATURES_MAX = 20
 export const DRIES_AFTER = ['each', 'company'] as const
 export const SIDE_MAX_M = 200
 export const TURNAROUND_MAX_MIN = 60 * 1440
@@ -29,7 +32,10 @@ export const enclosureFields = {
   widthM: side.meta({ title: 'Width', unit: 'm' }),
   lengthM: side.meta({ title: 'Length', unit: 'm', hint: 'In an aviary: the length that can be flown' }),
   heightM: side.meta({ title: 'Height', unit: 'm' }),
-  features: z.array(z.enum(FEATURES)).meta({ title: 'Features' }),
+  features: z
+    .array(z.string().trim().min(1).max(FEATURE_MAX))
+    .max(FEATURES_MAX)
+    .meta({ title: 'Features', hint: 'Words with semicolons between them, such as pool; heat lamp' }),
   turnaroundMin: z
     .int()
     .min(0)
@@ -51,3 +57,21 @@ export const enclosureFields = {
 }
 export const enclosure = z.strictObject(enclosureFields)
 export type Enclosure = z.infer<typeof enclosure>
+
+export const enclosureForm = z.object({
+  roomId: integerText.pipe(enclosureFields.roomId),
+  name: enclosureFields.name,
+  housingType: enclosureFields.housingType,
+  sizeRank: integerText.pipe(enclosureFields.sizeRank),
+  widthM: decimalText.pipe(side),
+  lengthM: decimalText.pipe(side),
+  heightM: decimalText.pipe(side),
+  features: listText.pipe(enclosureFields.features),
+  turnaroundMin: integerText.pipe(enclosureFields.turnaroundMin),
+  driesAfter: enclosureFields.driesAfter,
+  walkingOrder: integerText.pipe(enclosureFields.walkingOrder),
+  stocking: filledEntries(integerText.pipe(z.int().min(0).max(STOCK_MAX))).transform(rows =>
+    // A nought says what an empty box says: none of them.
+    rows.flatMap(([company, places]) => (places === 0 ? [] : [{ company, places }])),
+  ),
+})

@@ -10,7 +10,7 @@ import { CARE_STAGES } from './housing.ts'
 export const DIED_BY_DEFAULT = { medianDays: 2, p90Days: 31 } as const
 
 export const LENGTH_MAX_DAYS = 1500
-const SHARES_TOLERANCE = 1e-6 // the same as the table's check: shares are typed with at most six digits
+export const SHARES_TOLERANCE = 1e-6 // the same as the table's check: shares are typed with at most six digits
 
 export const lengthEstimate = z
   .strictObject({

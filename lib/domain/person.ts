@@ -4,6 +4,8 @@
  */
 import { z } from 'zod'
 import { nameField, phoneField } from './contact.ts'
+import { filledRows } from './form-rows.ts'
+import { blankable, integerText } from './text.ts'
 
 export const EMAIL_MAX = 254
 export const PASSWORD_MIN = 12
@@ -39,3 +41,17 @@ export const person = z.strictObject(personFields)
 export type Person = z.infer<typeof person>
 
 export const newPassword = z.string().min(PASSWORD_MIN).max(PASSWORD_MAX).meta({ title: 'Password' })
+
+const optionalId = blankable(integerText.pipe(z.int().positive()))
+
+export const personForm = z.object({
+  name: personFields.name,
+  email: personFields.email,
+  phone: blankable(phoneField),
+  roles: filledRows(
+    z.object({ role: heldRole.shape.role, centreId: optionalId, practiceId: optionalId }).pipe(heldRole),
+  ).pipe(personFields.roles),
+})
+
+/** A password that was just made up; it is not trimmed, and never given back. */
+export const passwordForm = z.object({ newPassword })

@@ -4,6 +4,8 @@
  * anybody. The weights are ours, no source; the presets are measured on a simulated year, also ours.
  */
 import { z } from 'zod'
+import { percentText } from './form-rows.ts'
+import { decimalText, integerText } from './text.ts'
 
 export const PRESETS = ['fewer-moves', 'balanced', 'proper-place-first'] as const
 export type Preset = (typeof PRESETS)[number]
@@ -47,6 +49,21 @@ export const policyFields = {
 }
 export const policy = z.strictObject(policyFields)
 export type Policy = z.infer<typeof policy>
+
+export const policyForm = z.object({
+  preset: policyFields.preset,
+  transferPlaceDays: decimalText.pipe(weight),
+  kmPerPlaceDay: decimalText.pipe(policyFields.kmPerPlaceDay),
+  refusalPlaceDays: decimalText.pipe(weight),
+  redirectPlaceDays: decimalText.pipe(weight),
+  keepAdvicePlaceDays: decimalText.pipe(weight),
+  keepTomorrowPlaceDays: decimalText.pipe(weight),
+  keepTodayPlaceDays: decimalText.pipe(weight),
+  tightChance: percentText.pipe(policyFields.tightChance),
+  holdMinutes: integerText.pipe(policyFields.holdMinutes),
+  askLapseMinutes: integerText.pipe(policyFields.askLapseMinutes),
+  finderDays: integerText.pipe(policyFields.finderDays),
+})
 
 /** What a new network starts with: transfer 2, km 1/40, refusal 20, redirect 5, kept till morning 0.25, 0.5, 3. */
 export const FIRST_POLICY: Policy = {

@@ -3,7 +3,16 @@
  * Promise: what the schemas accept the tables accept; night cover comes with a number.
  */
 import { z } from 'zod'
-import { aboutField, latitudeField, longitudeField, nameField, phoneField, weekHours } from './contact.ts'
+import {
+  aboutField,
+  latitudeField,
+  longitudeField,
+  nameField,
+  phoneField,
+  weekHours,
+  weekHoursForm,
+} from './contact.ts'
+import { blankable, checkboxText, decimalText } from './text.ts'
 
 export const TAKES_WORDS_MAX = 200
 
@@ -21,13 +30,24 @@ export const practiceFields = {
   note: aboutField.default('').meta({ title: 'Note' }),
 }
 
-export const practice = z
-  .strictObject(practiceFields)
-  .refine(one => !one.hasNightCover || one.nightPhone !== null, {
-    path: ['nightPhone'],
-    params: { rule: 'practice_night_cover_has_a_number' },
-  })
+const NIGHT_COVER = { path: ['nightPhone'], params: { rule: 'practice_night_cover_has_a_number' } }
+
+export const practice = z.strictObject(practiceFields).refine(canBeRungAtNight, NIGHT_COVER)
 export type Practice = z.infer<typeof practice>
+
+export const practiceForm = z
+  .object({
+    name: practiceFields.name,
+    phone: practiceFields.phone,
+    latitude: decimalText.pipe(latitudeField),
+    longitude: decimalText.pipe(longitudeField),
+    hours: weekHoursForm('practice'),
+    hasNightCover: checkboxText,
+    nightPhone: blankable(phoneField),
+    sees: practiceFields.sees.default([]),
+    note: practiceFields.note,
+  })
+  .refine(canBeRungAtNight, NIGHT_COVER)
 
 export const outsidePlace = z.strictObject({
   name: nameField.meta({ title: 'Name' }),
@@ -39,3 +59,10 @@ export const outsidePlace = z.strictObject({
   takes: z.array(slug).meta({ title: 'Takes' }),
 })
 export type OutsidePlace = z.infer<typeof outsidePlace>
+
+function canBeRungAtNight(one: {
+  readonly hasNightCover: boolean
+  readonly nightPhone: string | null
+}): boolean {
+  return !one.hasNightCover || one.nightPhone !== null
+}

@@ -9,14 +9,23 @@ import { instantOfMinute, MINUTES_PER_DAY, minuteOfDay } from './hours.ts'
 
 const typed = z.string().trim()
 
+/** Text of a form; nothing typed is "missing", anything else that does not read is what the field wants. */
+function written(pattern: RegExp, rule: string) {
+  return typed.superRefine((text, context) => {
+    if (!pattern.test(text)) {
+      context.addIssue({ code: 'custom', input: text, params: { rule: text === '' ? 'missing' : rule } })
+    }
+  })
+}
+
 /** A whole number, "12". */
-export const integerText = z.codec(typed.regex(/^[-+]?\d{1,15}$/), z.int(), {
+export const integerText = z.codec(written(/^[-+]?\d{1,15}$/, 'not-int'), z.int(), {
   decode: text => Number(text),
   encode: number => String(number),
 })
 
 /** A number, "0.5" or "0,5". */
-export const decimalText = z.codec(typed.regex(/^[-+]?\d{1,15}([.,]\d{1,15})?$/), z.number(), {
+export const decimalText = z.codec(written(/^[-+]?\d{1,15}([.,]\d{1,20})?$/, 'not-number'), z.number(), {
   decode: text => Number(text.replace(',', '.')),
   encode: number => String(number),
 })
@@ -28,7 +37,7 @@ export const checkboxText = z.codec(z.enum(['on', '']).default(''), z.boolean(),
 })
 
 /** A civil date, "2026-11-26". */
-export const plainDateText = z.codec(typed.regex(/^\d{4}-\d{2}-\d{2}$/), z.string(), {
+export const plainDateText = z.codec(written(/^\d{4}-\d{2}-\d{2}$/, 'not-date'), z.string(), {
   decode: (text, context) => {
     if (!isDate(text)) {
       context.issues.push({ code: 'invalid_format', format: 'date', input: text })
@@ -41,7 +50,7 @@ export const plainDateText = z.codec(typed.regex(/^\d{4}-\d{2}-\d{2}$/), z.strin
 
 /** A minute of the day, "08:00" to "24:00". */
 export const clockText = z.codec(
-  typed.regex(/^([01]?\d|2[0-3]):[0-5]\d$|^24:00$/),
+  written(/^([01]?\d|2[0-3]):[0-5]\d$|^24:00$/, 'not-time'),
   z.int().min(0).max(MINUTES_PER_DAY),
   {
     decode: text => Number(text.split(':')[0]) * 60 + Number(text.split(':')[1]),
@@ -52,7 +61,7 @@ export const clockText = z.codec(
 
 /** An instant written as the wall clock of a zone, "2026-11-26T08:00"; a minute that comes twice is the first. */
 export function localDateTimeText(zone: string) {
-  return z.codec(typed.regex(/^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/), z.date(), {
+  return z.codec(written(/^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d$/, 'not-date'), z.date(), {
     decode: (text, context) => {
       const [date = '', clock = ''] = text.split('T')
       if (!isDate(date)) {

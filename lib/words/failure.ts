@@ -76,6 +76,8 @@ export function problemWords({ reason, limit }: Problem): string {
       return 'A whole number, such as 12'
     case 'not-date':
       return 'A date, such as 26.11.2026'
+    case 'not-time':
+      return 'A time of day, such as 08:00'
     case 'not-email':
       return 'An e-mail address, such as name@example.org'
     case 'not-listed':

@@ -26,7 +26,7 @@ describe('an enclosure', () => {
     [{ sizeRank: 10 }],
     [{ widthM: 0 }],
     [{ turnaroundMin: -1 }],
-    [{ features: ['sauna'] }],
+    [{ features: [''] }],
     [{ housingType: 'shed' }],
     [{ stocking: [{ company: 'kestrels', places: 0 }] }],
     [{ stocking: [...cage.stocking, ...cage.stocking] }],

@@ -1,0 +1,36 @@
+/**
+ * How much of each kind is set up and switched on, in one statement.
+ */
+import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
+import type { Preset } from '#lib/domain/policy.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { db } from '../client.ts'
+
+export type SetupCounts = {
+  readonly centres: number
+  readonly rooms: number
+  readonly enclosures: number
+  readonly closures: number
+  readonly practices: number
+  readonly arrivals: number
+  readonly plans: number
+  readonly people: number
+  readonly preset: Preset
+}
+
+export async function countSetup(_grant: Grant<'setup.read'>, at: Date): Promise<SetupCounts> {
+  const [counts] = await db().$queryRaw<SetupCounts[]>`
+    select (select count(*)::int from centre where is_active) as centres,
+      (select count(*)::int from room where is_active) as rooms,
+      (select count(*)::int from enclosure where is_active) as enclosures,
+      (select count(*)::int from closure where lifted_at is null and (ends_at is null or ends_at > ${at}::timestamptz)) as closures,
+      (select count(*)::int from practice where is_active) as practices,
+      (select round(coalesce(sum(animals_per_year), 0))::int from year_arrivals y join centre c on c.id = y.centre_id
+        where c.is_active) as arrivals,
+      (select count(*)::int from care_plan where is_active) as plans,
+      (select count(*)::int from person where is_active) as people,
+      (select preset from policy limit 1) as preset`
+  if (counts === undefined) throw new Failure('rule', { rule: 'network-not-set-up' })
+  return counts
+}

@@ -1,0 +1,25 @@
+/**
+ * The policy of the network. Promise: a preset brings its two weights with it; the next option is ranked by the new one.
+ */
+import type { Actor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { inEntry } from '#lib/db/entry.ts'
+import { getPolicy as getRow, type PolicyDetail, updatePolicy } from '#lib/db/setup/policy.ts'
+import { parse } from '#lib/domain/parse.ts'
+import { policyForm } from '#lib/domain/policy.ts'
+import { versionForm } from '#lib/domain/setup-form.ts'
+
+export async function getPolicy(actor: Actor): Promise<PolicyDetail> {
+  return getRow(demand(actor, 'setup.read'))
+}
+
+export async function changePolicy(actor: Actor, input: unknown, now: Date): Promise<void> {
+  const grant = demand(actor, 'setup.policy')
+  const { version } = parse(versionForm, input)
+  const policy = parse(policyForm, input)
+  await inEntry(
+    grant,
+    { now, action: 'changed', subject: 'policy', subjectId: 1, columns: Object.keys(policy) },
+    entry => updatePolicy(entry, version, policy),
+  )
+}
