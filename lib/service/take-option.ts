@@ -11,6 +11,7 @@ import { createAsk } from '#lib/db/ask.ts'
 import { type Call, closeCall, createCallBack, getCall } from '#lib/db/call.ts'
 import { createDecision, createUnmetDemand } from '#lib/db/decision.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
+import { lockForHolds } from '#lib/db/hold.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import { parse } from '#lib/domain/parse.ts'
@@ -31,6 +32,8 @@ const taking = z.object({
   reason: z.string().trim().max(REASON_MAX).default(''),
   /** Who said yes, where the centre had to be asked first. */
   agreedBy: z.string().trim().max(AGREED_MAX).default(''),
+  /** How many named places the option held when it was shown. */
+  places: z.coerce.number().int().min(0).default(0),
 })
 
 const UNMET_KINDS: Partial<Record<PlacementOption['kind'], 'redirect' | 'keep-till-morning'>> = {
@@ -58,14 +61,15 @@ type Taking = {
 /** Takes an option of a call by its key. Failure 'rule' when it is not among the options any more. */
 export async function takeOption(actor: Actor, callId: number, input: unknown, now: Date): Promise<Taken> {
   const grant = demand(actor, 'option.take')
-  const { key, reason, agreedBy } = parse(taking, input)
+  const { key, reason, agreedBy, places } = parse(taking, input)
   const [call, tonight] = await Promise.all([getCall(demand(actor, 'call.read'), callId), readTonight(now)])
   if (call.state === 'closed') throw new Failure('conflict', { rule: 'call-closed-already' })
   const answered = answerFrom(tonight, call.facts, now)
   const option = answered.ranked?.options.find(one => one.key === key)
   if (option === undefined) throw new Failure('taken', { rule: 'option-gone' })
+  if (option.placesTonight.length < places) throw new Failure('taken', { rule: 'place-gone' })
   if (option.askFirst !== null && agreedBy === '') {
-    throw new Failure('invalid', { field: 'agreedBy', problems: [{ field: 'agreedBy', reason: 'missing' }] })
+    throw new Failure('rule', { rule: 'ask-first-unanswered', field: `agreedBy-${key}` })
   }
   const all: Taking = { actor, call, option, answered, tonight, reason, agreedBy, now }
   return inEntry(grant, { now, action: 'option taken', subject: 'call', subjectId: callId }, tx =>
@@ -101,6 +105,11 @@ async function admit(entry: EntryTx, { option, call, answered, tonight, agreedBy
   const { arrivalId, casualtyIds } = await createAdmission(tx, entryId, admission)
   const expectedAt = new Date(now.getTime() + (option.travel?.minutes ?? 0) * MS_PER_MINUTE)
   const expiresAt = new Date(expectedAt.getTime() + tonight.state.policy.hold_minutes * MS_PER_MINUTE)
+  await lockForHolds(
+    entry,
+    casualtyIds,
+    option.placesTonight.map(place => Number(place.enclosureId)),
+  )
   for (const [index, place] of option.placesTonight.entries()) {
     const casualtyId = casualtyIds[index]
     if (casualtyId === undefined) break

@@ -19,7 +19,13 @@ export const answerSheet = defineAction(async ({ actor, form, now }) => {
   refresh('call')
   const key = form['take']
   if (typeof key === 'string' && key !== '') {
-    await takeOption(actor, callId, { key, reason: form['reason'], agreedBy: form[`agreedBy-${key}`] }, now)
+    const taking = {
+      key,
+      reason: form['reason'],
+      agreedBy: form[`agreedBy-${key}`],
+      places: form[`places-${key}`],
+    }
+    await takeOption(actor, callId, taking, now)
     return { to: paths.call(callId), refresh: ['call', 'casualty'] }
   }
   if (form['do'] === 'park') {

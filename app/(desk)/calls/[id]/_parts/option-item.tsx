@@ -112,6 +112,7 @@ function Take({ option, rank }: { readonly option: PlacementOption; readonly ran
           autoComplete="off"
         />
       )}
+      <input type="hidden" name={`places-${option.key}`} value={option.placesTonight.length} />
       <Button
         name="take"
         value={option.key}
