@@ -1,7 +1,8 @@
 /**
  * From an option that was taken to what is written: each stage with the centre it is expected at, each check with the
- * day it is expected. System: pure assembly, permission was asked by the caller.
+ * day it is expected.
  */
+import type { Grant } from '#lib/authz/demand.ts'
 import type { Admission } from '#lib/db/admission.ts'
 import type { Call } from '#lib/db/call.ts'
 import { checksOf } from '#lib/domain/care-plan-check.ts'
@@ -21,8 +22,11 @@ export type Admitting = {
   readonly now: Date
 }
 
-/** System: everything that an admission by this option records. */
-export function admissionOf({ call, animals, option, tonight, references, now }: Admitting): Admission {
+/** Everything that an admission by this option records. */
+export function admissionOf(
+  _grant: Grant<'option.take'>,
+  { call, animals, option, tonight, references, now }: Admitting,
+): Admission {
   const { facts } = call
   const { today } = tonight
   const hasFinder = facts.finderName !== '' || facts.finderPhone !== ''

@@ -4,7 +4,7 @@
  * lacks one of the three facts gets no options but says what is missing.
  */
 import type { Actor } from '#lib/authz/actor.ts'
-import { demand } from '#lib/authz/demand.ts'
+import { demand, type Grant } from '#lib/authz/demand.ts'
 import { type CallFacts, type MissingFact, whatIsMissing } from '#lib/domain/call-facts.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import { dateOfDay } from '#lib/domain/day.ts'
@@ -43,12 +43,17 @@ export type Answered = {
 
 /** The answer to a sheet as it stands now. */
 export async function answerCall(actor: Actor, facts: CallFacts, now: Date): Promise<Answered> {
-  demand(actor, 'call.read')
-  return answerFrom(await readTonight(now), facts, now)
+  const grant = demand(actor, 'call.read')
+  return answerFrom(grant, await readTonight(now), facts, now)
 }
 
-/** System: the answer from a network already read, so that taking an option sees what it decides on. */
-export function answerFrom(tonight: Tonight, facts: CallFacts, now: Date): Answered {
+/** The answer from a network already read, so that taking an option sees what it decides on. */
+export function answerFrom(
+  _grant: Grant<'call.read'>,
+  tonight: Tonight,
+  facts: CallFacts,
+  now: Date,
+): Answered {
   const { state, trade, today, basis } = tonight
   const month = Number(dateOfDay(today).slice(5, 7))
   const missing = whatIsMissing(facts)

@@ -64,7 +64,7 @@ export async function takeOption(actor: Actor, callId: number, input: unknown, n
   const { key, reason, agreedBy, places } = parse(taking, input)
   const [call, tonight] = await Promise.all([getCall(demand(actor, 'call.read'), callId), readTonight(now)])
   if (call.state === 'closed') throw new Failure('conflict', { rule: 'call-closed-already' })
-  const answered = answerFrom(tonight, call.facts, now)
+  const answered = answerFrom(demand(actor, 'call.read'), tonight, call.facts, now)
   const option = answered.ranked?.options.find(one => one.key === key)
   if (option === undefined) throw new Failure('taken', { rule: 'option-gone' })
   if (option.placesTonight.length < places) throw new Failure('taken', { rule: 'place-gone' })
@@ -96,12 +96,20 @@ async function write(entry: EntryTx, taking: Taking): Promise<Taken> {
   return { kind: option.kind, decisionId, references: admitted?.references ?? [] }
 }
 
-async function admit(entry: EntryTx, { option, call, answered, tonight, agreedBy, now }: Taking) {
+async function admit(entry: EntryTx, taking: Taking) {
   const { tx, entryId } = entry
+  const { actor, option, call, answered, tonight, agreedBy, now } = taking
   const animals = answered.animals
   if (animals === null) throw new Failure('rule', { rule: 'option-gone' })
   const references = await newReferences(tx, call.facts.count, tonight.today)
-  const admission: Admission = admissionOf({ call, animals, option, tonight, references, now })
+  const admission: Admission = admissionOf(demand(actor, 'option.take'), {
+    call,
+    animals,
+    option,
+    tonight,
+    references,
+    now,
+  })
   const { arrivalId, casualtyIds } = await createAdmission(tx, entryId, admission)
   const expectedAt = new Date(now.getTime() + (option.travel?.minutes ?? 0) * MS_PER_MINUTE)
   const expiresAt = new Date(expectedAt.getTime() + tonight.state.policy.hold_minutes * MS_PER_MINUTE)

@@ -56,6 +56,13 @@ export const DESK = {
   saved: 'Kept as typed',
   saving: 'Keeping',
   notSaved: 'Not kept yet: no connection. It stays on this page and is sent as soon as there is one.',
+  somethingElse: 'Something else',
+  nothingElse: 'Nothing else',
+  chooseLooks: 'Choose what it looks like',
+  allThatFit: 'choose all that fit',
+  seeOptions: 'See options',
+  skipToOptions: 'Skip to the options',
+  byWhatIsSaid: 'By what is said',
   takenTitle: 'Done',
   sayReference: 'Say this reference',
   toCasualty: 'Open the animal',
@@ -98,4 +105,24 @@ export function takenWords(references: readonly string[], centre: string): strin
 export function waitingSentence(count: number): string {
   if (count === 0) return DESK.none
   return count === 1 ? '1 call waits' : `${count} calls wait`
+}
+
+/** "Call at Wed 25 Nov, 23:41". */
+export function callAtWords(when: string): string {
+  return `Call at ${when}`
+}
+
+/** The line that stays in sight on a phone. */
+export function bestSoFar(title: string): string {
+  return `Best so far: ${title}`
+}
+
+/** What the finder says at the door. */
+export function sayReferenceWords(reference: string): string {
+  return `Say ${reference} when you arrive.`
+}
+
+/** A line of what was shown: "Averbrook for the whole stay, 1.37 place-days, taken". */
+export function shownWords(title: string, total: number, isTaken: boolean): string {
+  return `${title}, ${total.toFixed(2)} place-days${isTaken ? ', taken' : ''}`
 }

@@ -3,7 +3,8 @@
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { countSetup, type SetupCounts } from '#lib/db/setup/counts.ts'
+import { countSetup } from '#lib/db/setup/counts.ts'
+import type { SetupCounts } from '#lib/domain/setup-counts.ts'
 
 export async function getSetupCounts(actor: Actor, now: Date): Promise<SetupCounts> {
   return countSetup(demand(actor, 'setup.read'), now)

@@ -14,7 +14,7 @@ import { pageNumber } from '#lib/web/params.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { finderSteps, missingWords } from '#lib/words/call.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
-import { DESK, sinceWords } from '#lib/words/desk.ts'
+import { bestSoFar, callAtWords, DESK, sinceWords } from '#lib/words/desk.ts'
 import { answerTitle, optionTitle } from '#lib/words/option.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { answerSheet } from '../actions.ts'
@@ -58,11 +58,11 @@ export default async function CallPage({ params }: Props) {
   const [, second] = ranked?.options ?? []
   const minutes = (now.getTime() - call.openedAt.getTime()) / MS_PER_MINUTE
   return (
-    <Desk current="calls" skips={[{ href: '#options', text: 'Skip to the options' }]}>
+    <Desk current="calls" skips={[{ href: '#options', text: DESK.skipToOptions }]}>
       <Answer
         place={
           <>
-            {`Call at ${dayAndClock(call.openedAt, zone)}`}
+            {callAtWords(dayAndClock(call.openedAt, zone))}
             <br />
             {sinceWords(minutes)}
           </>
@@ -116,8 +116,10 @@ export default async function CallPage({ params }: Props) {
       </CallForm>
       {ranked !== null && (
         <p className="best-so-far">
-          <span>{`Best so far: ${ranked.options[0] === undefined ? '' : optionTitle(ranked.options[0], today)}`}</span>
-          <a href="#options">See options</a>
+          <span>
+            {ranked.options[0] === undefined ? '' : bestSoFar(optionTitle(ranked.options[0], today))}
+          </span>
+          <a href="#options">{DESK.seeOptions}</a>
         </p>
       )}
     </Desk>

@@ -34,7 +34,7 @@ export function AnimalChoices({ facts, offer }: Props) {
       label={facts.animalTyped === '' ? DESK.unnamedHead : facts.species === null ? NOTHING_FOUND : STAND_IN}
       hint={CALL.standInNote}
       defaultValue={facts.species ?? ''}
-      none="Choose what it looks like"
+      none={DESK.chooseLooks}
       options={offer.standIns.map(one => ({ value: one.slug, text: one.common_name }))}
     />
   )
@@ -70,7 +70,7 @@ export function ConditionChoices({ facts, offer }: Props) {
       <ChoiceGroup
         name="conditions[]"
         legend={CALL.wrong}
-        aside="choose all that fit"
+        aside={DESK.allThatFit}
         kind="many"
         columns={2}
         chosen={chosen}
@@ -80,8 +80,8 @@ export function ConditionChoices({ facts, offer }: Props) {
         <SelectField
           name="conditions[]"
           id="more-conditions"
-          label="Something else"
-          none="Nothing else"
+          label={DESK.somethingElse}
+          none={DESK.nothingElse}
           defaultValue=""
           options={rest.map(one => ({ value: one.slug, text: one.name }))}
         />

@@ -15,6 +15,7 @@ import { AGES } from '#lib/domain/species.ts'
 import { URGENCIES } from '#lib/domain/urgency.ts'
 import type { SheetOffer } from '#lib/service/call-sheet.ts'
 import { ageWords, CALL } from '#lib/words/call.ts'
+import { DESK } from '#lib/words/desk.ts'
 import { whereWords } from '#lib/words/place.ts'
 import { speciesLine } from '#lib/words/species.ts'
 import { URGENCY_SOURCE, urgencyBecause, urgencyMeans, urgencyName } from '#lib/words/urgency.ts'
@@ -106,7 +107,7 @@ function More({ facts, offer }: Omit<Props, 'showsFinder'>) {
         chosen={facts.urgency === null ? [''] : [facts.urgency]}
         hint={`${urgencyMeans(urgency)}. ${URGENCY_SOURCE}`}
         choices={[
-          { value: '', label: 'By what is said' },
+          { value: '', label: DESK.byWhatIsSaid },
           ...URGENCIES.map(one => ({ value: one, label: urgencyName(one) })),
         ]}
       />

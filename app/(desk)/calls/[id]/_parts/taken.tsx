@@ -3,7 +3,7 @@ import { Answer, Section } from '#app/_ui/section.tsx'
 import type { CallOutcome } from '#lib/service/call-outcome.ts'
 import { paths } from '#lib/web/paths.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
-import { DESK, takenWords } from '#lib/words/desk.ts'
+import { DESK, sayReferenceWords, shownWords, takenWords } from '#lib/words/desk.ts'
 import { type CallSituation, optionTitle, placeTonightWords, tellFinder } from '#lib/words/option.ts'
 
 type Props = {
@@ -36,7 +36,7 @@ export function Taken({ outcome, zone, situation }: Props) {
       {option !== undefined && (
         <Section id="say" head={DESK.sayToFinder} strong>
           <ul className="aloud-list">
-            {first !== undefined && <li>{`Say ${first} when you arrive.`}</li>}
+            {first !== undefined && <li>{sayReferenceWords(first)}</li>}
             {tellFinder(option, situation).map(line => (
               <li key={line}>{line}</li>
             ))}
@@ -47,8 +47,7 @@ export function Taken({ outcome, zone, situation }: Props) {
         <ol className="shown">
           {outcome.shown.map(one => (
             <li key={one.key} aria-current={one.key === outcome.takenKey ? 'true' : undefined}>
-              {optionTitle(one, situation.today)}, {one.total.toFixed(2)} place-days
-              {one.key === outcome.takenKey ? ', taken' : ''}
+              {shownWords(optionTitle(one, situation.today), one.total, one.key === outcome.takenKey)}
             </li>
           ))}
         </ol>
