@@ -68,6 +68,16 @@ async function faultsOf(page: Page): Promise<string[]> {
   })
 }
 
+/** A4 less its margins is 680 px wide. */
+async function printed(page: Page, name: string): Promise<string[]> {
+  await page.emulateMedia({ media: 'print' })
+  await page.screenshot({ path: `${OUT}/${name}-print.png`, fullPage: true })
+  await page.pdf({ path: `${OUT}/${name}.pdf`, preferCSSPageSize: true })
+  const faults = await faultsOf(page)
+  for (const fault of faults) console.log(`${name} on paper: ${fault}`)
+  return faults
+}
+
 async function photograph(
   browser: Browser,
   name: string,
@@ -86,8 +96,7 @@ async function photograph(
       `${name} ${width} ${scheme}: axe ${found.id}: ${found.nodes.map(node => node.html.slice(0, 160)).join(' | ')}`,
     )
   }
-  if (width === 1280 && scheme === 'light')
-    await page.pdf({ path: `${OUT}/${name}.pdf`, preferCSSPageSize: true })
+  if (width === 680 && scheme === 'light') faults.push(...(await printed(page, name)))
   await context.close()
   return faults.length + violations.length
 }
