@@ -18,35 +18,40 @@ export const metadata: Metadata = { title: FRONT.title }
 
 export default async function FrontPage() {
   const actor = await currentActor()
-  if (!isDemo()) redirect(actor === undefined ? paths.signIn() : homeOf(actor))
+  const isOpen = isDemo()
+  if (!isOpen && actor === undefined) redirect(paths.signIn())
+  if (!isOpen && actor !== undefined && homeOf(actor) !== paths.front()) redirect(homeOf(actor))
   const [front, { now, today, zone }, network] = await Promise.all([
     getFront(),
     currentDay(),
     currentNetwork(),
   ])
   return (
-    <Shell nav={[]} home={paths.front()} day={`${weekdayDate(today)}, ${clockTime(now, zone)}`} demo>
+    <Shell nav={[]} home={paths.front()} day={`${weekdayDate(today)}, ${clockTime(now, zone)}`} demo={isOpen}>
       <Answer
         reference={network.name}
         sentence={tonightWords(front.centres, front.inCare)}
         basis={
           <>
-            {FRONT.invented} {front.waitingCallId === null ? FRONT.noCall : FRONT.notice}
+            {isOpen && FRONT.invented}{' '}
+            {isOpen && (front.waitingCallId === null ? FRONT.noCall : FRONT.notice)}
           </>
         }
       >
-        <Actions>
-          <OneButton
-            action={answerWaitingCall}
-            weight="filled"
-            text={front.waitingCallId === null ? FRONT.toCalls : FRONT.answer}
-          />
-          {actor === undefined ? (
-            <ButtonLink href={paths.signIn()}>{FRONT.signIn}</ButtonLink>
-          ) : (
-            <ButtonLink href={homeOf(actor)}>{actor.name}</ButtonLink>
-          )}
-        </Actions>
+        {isOpen && (
+          <Actions>
+            <OneButton
+              action={answerWaitingCall}
+              weight="filled"
+              text={front.waitingCallId === null ? FRONT.toCalls : FRONT.answer}
+            />
+            {actor === undefined ? (
+              <ButtonLink href={paths.signIn()}>{FRONT.signIn}</ButtonLink>
+            ) : (
+              <ButtonLink href={homeOf(actor)}>{actor.name}</ButtonLink>
+            )}
+          </Actions>
+        )}
       </Answer>
     </Shell>
   )

@@ -65,8 +65,6 @@ export const DESK = {
   byWhatIsSaid: 'By what is said',
   takenTitle: 'Done',
   sayReference: 'Say this reference',
-  toCasualty: 'Open the animal',
-  toWeeks: 'See the weeks ahead',
   shown: 'What was shown',
   ruledBy: 'Ruled out by',
 } as const

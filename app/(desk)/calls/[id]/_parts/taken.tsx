@@ -1,7 +1,5 @@
-import { Actions, ButtonLink } from '#app/_ui/button.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import type { CallOutcome } from '#lib/service/call-outcome.ts'
-import { paths } from '#lib/web/paths.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
 import { DESK, sayReferenceWords, shownWords, takenWords } from '#lib/words/desk.ts'
 import { type CallSituation, optionTitle, placeTonightWords, tellFinder } from '#lib/words/option.ts'
@@ -23,16 +21,7 @@ export function Taken({ outcome, zone, situation }: Props) {
         place={first === undefined ? undefined : DESK.sayReference}
         sentence={takenWords(references, option?.to?.name ?? '')}
         basis={`${dayAndClock(outcome.at, zone)}${outcome.by === null ? '' : `, ${outcome.by}`}. ${option === undefined ? '' : placeTonightWords(option)}`}
-      >
-        <Actions>
-          {first !== undefined && (
-            <ButtonLink weight="filled" href={paths.casualty(first)}>
-              {DESK.toCasualty}
-            </ButtonLink>
-          )}
-          <ButtonLink href={paths.weeks()}>{DESK.toWeeks}</ButtonLink>
-        </Actions>
-      </Answer>
+      />
       {option !== undefined && (
         <Section id="say" head={DESK.sayToFinder} strong>
           <ul className="aloud-list">
