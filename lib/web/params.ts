@@ -8,3 +8,8 @@ export function pageNumber(part: string): number {
   if (!/^[1-9]\d{0,9}$/.test(part)) notFound()
   return Number(part)
 }
+
+/** One word of a query; nothing where it was left out or said several times. */
+export function pageWord(value: string | string[] | undefined): string | undefined {
+  return typeof value === 'string' && value !== '' ? value : undefined
+}

@@ -96,6 +96,11 @@ export function roomKindWords(kind: 'ward' | 'isolation' | 'outdoors'): string {
 
 const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'] as const
 
+/** The name of a weekday, Monday = 1. */
+export function weekdayWords(weekday: number): string {
+  return WEEKDAYS[weekday - 1] ?? 'A day'
+}
+
 /** "Monday 08:00 to 20:00"; weekdays from 1, clock times as text. */
 export function hoursWords(weekday: number, opens: string, closes: string): string {
   return `${WEEKDAYS[weekday - 1] ?? 'A day'} ${opens} to ${closes}`

@@ -5,7 +5,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
-import { type CentreWithOffers, centreFields } from '#lib/domain/centre.ts'
+import { type CentreWithOffers, centreFields, type MovementStop, movementStop } from '#lib/domain/centre.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from '../client.ts'
 import type { EntryTx } from '../entry.ts'
@@ -17,7 +17,7 @@ export type CentreRow = {
   readonly nightDoor: CentreWithOffers['nightDoor']
   readonly isActive: boolean
   readonly enclosures: number
-  readonly stop: string | null
+  readonly stop: MovementStop['siteState'] | null
 }
 export type CentreDetail = CentreWithOffers & {
   readonly id: number
@@ -47,7 +47,7 @@ export async function listCentreRows(_grant: Grant<'setup.read'>, at: Date): Pro
     nightDoor: centreFields.nightDoor.parse(row.nightDoor),
     isActive: row.isActive,
     enclosures: row._count.enclosureByCentreId,
-    stop: row.movementStopByCentreId[0]?.siteState ?? null,
+    stop: movementStop.shape.siteState.nullable().parse(row.movementStopByCentreId[0]?.siteState ?? null),
   }))
 }
 

@@ -3,21 +3,9 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
-import type { Preset } from '#lib/domain/policy.ts'
+import type { SetupCounts } from '#lib/domain/setup-counts.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from '../client.ts'
-
-export type SetupCounts = {
-  readonly centres: number
-  readonly rooms: number
-  readonly enclosures: number
-  readonly closures: number
-  readonly practices: number
-  readonly arrivals: number
-  readonly plans: number
-  readonly people: number
-  readonly preset: Preset
-}
 
 export async function countSetup(_grant: Grant<'setup.read'>, at: Date): Promise<SetupCounts> {
   const [counts] = await db().$queryRaw<SetupCounts[]>`

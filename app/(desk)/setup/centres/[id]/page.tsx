@@ -1,0 +1,41 @@
+import type { Metadata } from 'next'
+import { may } from '#lib/authz/demand.ts'
+import { getCentreForm } from '#lib/service/setup/centre.ts'
+import { load } from '#lib/web/load.ts'
+import { pageNumber, pageWord } from '#lib/web/params.ts'
+import { paths } from '#lib/web/paths.ts'
+import { requireActor } from '#lib/web/session.ts'
+import { SETUP } from '#lib/words/setup.ts'
+import { switchedWords } from '#lib/words/setup-page.ts'
+import { SetupFrame } from '../../_parts/frame.tsx'
+import { RecordForm } from '../../_parts/record-form.tsx'
+import { SwitchSection } from '../../_parts/switch-section.tsx'
+import { centreParts } from '../_parts/centre-parts.ts'
+import { changeCentreAction, switchCentreAction } from '../actions.ts'
+
+export const metadata: Metadata = { title: SETUP.centres }
+
+export default async function CentrePage({ params, searchParams }: PageProps<'/setup/centres/[id]'>) {
+  const [actor, { id }, { kept }] = await Promise.all([requireActor(), params, searchParams])
+  const asked = await load(getCentreForm(actor, pageNumber(id)))
+  const { centre } = asked
+  if (centre === undefined) return null
+  const mayChange = may(actor, 'setup.housing')
+  return (
+    <SetupFrame
+      noun="centres"
+      sentence={switchedWords(centre.name, centre.isActive)}
+      kept={pageWord(kept)}
+    >
+      <RecordForm
+        mayChange={mayChange}
+        action={changeCentreAction}
+        parts={centreParts(asked)}
+        id={centre.id}
+        version={centre.version}
+        here={paths.setupItem('centres', centre.id)}
+      />
+      {mayChange && <SwitchSection action={switchCentreAction} {...centre} />}
+    </SetupFrame>
+  )
+}

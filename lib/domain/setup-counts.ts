@@ -1,0 +1,19 @@
+/**
+ * How much of each kind is set up and switched on; arrivals as animals a year.
+ */
+import type { Preset } from './policy.ts'
+
+export type SetupWord =
+  | 'centres'
+  | 'rooms'
+  | 'enclosures'
+  | 'closures'
+  | 'practices'
+  | 'arrivals'
+  | 'plans'
+  | 'policy'
+  | 'people'
+
+export type SetupCounts = Readonly<Record<Exclude<SetupWord, 'policy'>, number>> & {
+  readonly preset: Preset
+}
