@@ -1,5 +1,7 @@
 import pg from 'pg'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
 import { callFacts } from '#lib/domain/call-facts.ts'
 import { dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
 import { knowledge } from '#lib/domain/knowledge.ts'
@@ -49,7 +51,12 @@ async function answerWaiting(client: pg.Client, now: Date): Promise<RankedOption
   const basis = forecastInput(state, trade, { today, horizonDays: 180, shareOfTodayLeft, asAt: now })
   const { facts } = await read(`select facts from call where state = 'parked' order by id limit 1`)
   const tonight = { state, trade, today, asAt: now, basis, forecast: forecast(basis.input) }
-  const { ranked } = answerFrom(tonight, callFacts.parse(facts), now)
+  const { ranked } = answerFrom(
+    demand(systemActor('test'), 'call.read'),
+    tonight,
+    callFacts.parse(facts),
+    now,
+  )
   if (ranked === null) throw new Error('the waiting call lacks a fact')
   return ranked
 }
