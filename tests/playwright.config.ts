@@ -20,7 +20,8 @@ export default defineConfig({
   fullyParallel: false,
   forbidOnly: true,
   retries: 0,
-  workers: 2,
+  // One: the clock that a test sets is the server's, and so everybody's.
+  workers: 1,
   timeout: 60_000,
   expect: { timeout: 10_000 },
   reporter: [['list'], ['json', { outputFile: 'output/e2e.json' }]],

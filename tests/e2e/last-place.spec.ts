@@ -63,18 +63,18 @@ async function take(page: Page, centre: string): Promise<void> {
   await option.getByRole('button', { name: /^Take option/ }).click()
 }
 
-/** Shuts every free heated unit of a centre but one, so that one place is the last. */
+/** Shuts every heated unit that is free or soon will be, but one: that place is then the last. */
 async function closeAllButOne(
   records: <T extends Record<string, unknown>>(sql: string, values?: readonly unknown[]) => Promise<T[]>,
   centre: string,
 ): Promise<{ id: number }[]> {
   return records<{ id: number }>(
     `select close_enclosure(null, id, now() - interval '1 minute', null, 'the test keeps one open', now()) as id
-       from (select e.id, row_number() over (order by e.id) as nth
+       from (select e.id, row_number() over (order by exists (
+                      select from claim k where k.enclosure_id = e.id and k.state = 'live' and k.ends_at > now()), e.id) as nth
                from enclosure e join centre c on c.id = e.centre_id
               where c.name = $1 and e.housing_type = 'intensive-care' and e.is_active
-                and not exists (select from claim k where k.enclosure_id = e.id and k.state = 'live'
-                                   and (k.ends_at is null or k.ends_at > now()))) free
+                and not exists (select from claim k where k.enclosure_id = e.id and k.state = 'live' and k.ends_at is null)) free
       where nth > 1`,
     [centre],
   )
