@@ -1,0 +1,88 @@
+/**
+ * What a change would do to the forecast: other capacity in one pool, one animal's coming stages at another centre.
+ * Promise: exact, by the same demand and the same engine as the forecast itself; only touched pools are computed
+ * again, untouched demands keep their identity. Nothing here removes an animal from care.
+ */
+import { newWork, type Work } from '#lib/numerics/work.ts'
+import { type Forecast, getDemand, poolForecast, withItinerary, withoutCasualty } from './forecast.ts'
+import type { Itinerary, Need, Pool } from './model.ts'
+
+/**
+ * The forecast with this pool in place of its namesake: the same sizes, other capacities by day.
+ * Throws RangeError for an unknown pool, other sizes, or capacities shorter than the horizon.
+ */
+export function withPool(made: Forecast, pool: Pool): Forecast {
+  const demand = getDemand(made, pool.id)
+  const sizes = demand.pool.steps.map(({ size }) => size)
+  if (pool.steps.length !== sizes.length || pool.steps.some(({ size }, u) => size !== sizes[u])) {
+    throw new RangeError(`pool needs the sizes ${sizes.join(', ')}, got others in ${pool.id}`)
+  }
+  for (const { capacityByDay } of pool.steps) {
+    if (capacityByDay.length < demand.days) {
+      throw new RangeError(
+        `capacityByDay needs ${demand.days} days, got ${capacityByDay.length} in ${pool.id}`,
+      )
+    }
+  }
+  const pools = made.input.pools.map(other => (other.id === pool.id ? pool : other))
+  const demands = new Map(made.demands).set(pool.id, { ...demand, pool })
+  return { input: { ...made.input, pools }, demands }
+}
+
+/** A pool with one enclosure more of step `u`, on every day. Throws RangeError for a step it does not have. */
+export function withOneMore(pool: Pool, u: number): Pool {
+  const step = pool.steps[u]
+  if (!step) throw new RangeError(`u needs a step below ${pool.steps.length}, got ${u}`)
+  return {
+    ...pool,
+    steps: pool.steps.with(u, { ...step, capacityByDay: step.capacityByDay.map(n => n + 1) }),
+  }
+}
+
+/**
+ * The forecast with a casualty's coming stages in `fromPoolId` lived at another pool instead; the stage it is in stays
+ * where it is. The same forecast when it has no such stage ahead.
+ * Throws RangeError for a casualty or a pool that the forecast does not have.
+ */
+export function withElsewhere(
+  made: Forecast,
+  casualtyId: string,
+  fromPoolId: string,
+  to: { readonly poolId: string; readonly need: Need },
+  work: Work = newWork(),
+): Forecast {
+  getDemand(made, to.poolId)
+  const itinerary = made.input.itineraries.find(other => other.casualtyId === casualtyId)
+  if (!itinerary) throw new RangeError(`casualtyId needs one of the forecast, got ${casualtyId}`)
+  const moved = stagesElsewhere(itinerary, fromPoolId, to)
+  if (moved === itinerary) return made
+  return withItinerary(withoutCasualty(made, casualtyId, work), moved, work)
+}
+
+/** Enclosure-days short that `after` has more than `before`, over all pools; below 0 where it has less. */
+export function shortageChange(before: Forecast, after: Forecast): number {
+  let change = 0
+  for (const [poolId, demand] of after.demands) {
+    const was = getDemand(before, poolId)
+    if (was === demand) continue
+    const { expectedShortByDay } = poolForecast(demand)
+    poolForecast(was).expectedShortByDay.forEach((short, d) => {
+      change += expectedShortByDay[d]! - short
+    })
+  }
+  return change
+}
+
+function stagesElsewhere(
+  itinerary: Itinerary,
+  fromPoolId: string,
+  to: { readonly poolId: string; readonly need: Need },
+): Itinerary {
+  const firstComing = itinerary.firstStage + 1
+  const isComing = (at: number) => at >= firstComing && itinerary.stages[at]!.poolId === fromPoolId
+  if (!itinerary.stages.some((_, at) => isComing(at))) return itinerary
+  return {
+    ...itinerary,
+    stages: itinerary.stages.map((stage, at) => (isComing(at) ? { ...stage, ...to } : stage)),
+  }
+}
