@@ -22,6 +22,7 @@ export const paths = {
 
   weeks: (query?: Query) => at('/weeks', query),
   weeksOfCentre: (centreId: number, query?: Query) => at(`/weeks/${part(centreId)}`, query),
+  weeksCsv: (query?: Query) => at('/api/weeks', query),
 
   setup: () => '/setup' as Route,
   setupList: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}`, query),

@@ -21,6 +21,7 @@ type DeskProps = {
 
 const NAV: readonly { readonly key: NavKey; readonly href: string; readonly needs: Permission }[] = [
   { key: 'calls', href: paths.calls(), needs: 'call.read' },
+  { key: 'weeks-ahead', href: paths.weeks(), needs: 'forecast.read' },
 ]
 
 /** The frame of every signed-in page: only the words a person may follow, her name, the day and the clock. */
