@@ -5,7 +5,11 @@
 import type { DayNumber } from '#lib/domain/day.ts'
 import { type HousingType, isOrderedByFlight } from '#lib/domain/housing.ts'
 import { housingWords } from './care.ts'
+import { perCent } from './chance.ts'
 import { shortDate, weekdayDate } from './dates.ts'
+
+/** Fewer animals than this are written as none. */
+export const NEXT_TO_NONE = 0.05
 
 /** "Long flight 1 shut, netting torn by the storm". */
 export function shutsWords(enclosures: readonly string[], reason: string): string {
@@ -54,7 +58,9 @@ export function whyTightWords(why: WhyTight): string {
 /** "About 4.6 animals, 0.3 of them still to come". */
 function unknownShare(animals: number, unknown: number): string {
   const all = `About ${one(animals)} animals`
-  return unknown < 0.05 ? `${all}, all in care already.` : `${all}, ${one(unknown)} of them still to come.`
+  return unknown < NEXT_TO_NONE
+    ? `${all}, all in care already.`
+    : `${all}, ${one(unknown)} of them still to come.`
 }
 
 /** "in now, out about 19 Jan", "about 11 Jan". */
@@ -96,7 +102,12 @@ export function moreWords(count: number): string {
 
 /** "about 1.3 animals". */
 export function aboutAnimals(count: number): string {
-  return `about ${one(count)}`
+  return count < NEXT_TO_NONE ? 'hardly any' : `about ${one(count)} animals`
+}
+
+/** "5 % on 7 Dec", not broken across lines. */
+export function worstWords(chance: number, day: DayNumber): string {
+  return `${perCent(chance)} on ${shortDate(day)}`.replaceAll(' ', '\u00a0')
 }
 
 export const EASE_WORDS = {

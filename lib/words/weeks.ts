@@ -40,7 +40,7 @@ export const WEEKS = {
   csv: 'The table as CSV',
   chooseAnother: 'Choose another',
   everyPlanned: 'Every animal in care has a plan',
-  toSetup: 'Go to Setup',
+  otherHousing: 'Or choose other housing here, above.',
 } as const
 
 export const WEEKS_HEADS = {
@@ -61,7 +61,7 @@ export const WEEKS_HEADS = {
   chance: 'Chance that day',
   change: 'If you',
   shortHere: 'Short in this class',
-  inAll: 'In all classes',
+  inAll: 'In all classes, change',
   asks: 'What it asks of you',
   midnight: 'At midnight, middle',
   through: 'Through the day, middle',
@@ -110,9 +110,9 @@ export function housingHead(type: HousingType): string {
   return capital(PLURAL[type])
 }
 
-/** "47 % chance of being short, room for all is uncertain". */
+/** "47 % chance of being short; room for all is uncertain". */
 export function shortAndRoom(chance: number): string {
-  return `${perCent(chance)} chance of being short, room for all is ${chanceWord(1 - chance)}`
+  return `${perCent(chance)} chance of being short; room for all is ${chanceWord(1 - chance)}`
 }
 
 /** The network in one sentence: the tightest class, its worst day, chance and word. */
@@ -129,7 +129,7 @@ export function tightestSentence(tightest: {
   if (tightDays === 0) {
     return `No day is tight until ${longDate(lastDay)}. Fullest: ${where} on ${weekdayDate(day)}, ${shortAndRoom(chance)}`
   }
-  return `Tightest: ${where}. On ${weekdayDate(day)} ${perCent(chance)} chance of being short, room for all is ${chanceWord(1 - chance)}`
+  return `Tightest: ${where}. On ${weekdayDate(day)} a ${shortAndRoom(chance)}`
 }
 
 /** One class in one sentence. */
@@ -150,6 +150,11 @@ export function classSentence(one: {
   const isRun = last - first === tight.length - 1
   const when = isRun ? dateSpan(first, last) : `between ${dateSpan(first, last).replace(' to ', ' and ')}`
   return `${tight.length} tight days, ${when}. The worst is ${weekdayDate(worst.day)}: ${shortAndRoom(worst.chance)}`
+}
+
+/** Instead of a calendar in which nothing would be written. */
+export function quietWords(from: number, lastDay: DayNumber): string {
+  return `No day until ${longDate(lastDay)} reaches ${perCent(from)}.`
 }
 
 /** From which chance a day is tight. */
@@ -224,9 +229,11 @@ export function noSuchHousing(centre: string, housing: HousingType): string {
   return `${centre} has no ${PLURAL[housing]}`
 }
 
-/** What there is instead. */
-export function housingElsewhere(centres: readonly string[]): string {
-  return centres.length === 0 ? 'No centre of the network has any.' : `Elsewhere: ${centres.join(', ')}.`
+/** Where such housing is, or that there is none at all. */
+export function elsewhereSentence(housing: HousingType, isSomewhere: boolean): string {
+  return isSomewhere
+    ? `Other centres have ${PLURAL[housing]}`
+    : `No centre of the network has ${PLURAL[housing]}`
 }
 
 /** What will come once there is something to forecast. */

@@ -13,7 +13,7 @@ import {
   classSentence,
   countWords,
   daysWords,
-  housingElsewhere,
+  elsewhereSentence,
   housingHead,
   housingPlural,
   inAllSentence,
@@ -121,14 +121,14 @@ function CentreWays({ weeks }: { readonly weeks: WeeksOfCentre }) {
 }
 
 /** The centre lacks that housing: who has it. */
-function Missing({ weeks: { centre, housing, elsewhere, made } }: { readonly weeks: WeeksOfCentre }) {
+function Missing({ weeks: { housing, elsewhere, made } }: { readonly weeks: WeeksOfCentre }) {
   if (housing === undefined) {
     return <EmptyState sentence={NOTHING_SET_UP.sentence} coming={NOTHING_SET_UP.coming} />
   }
   return (
     <EmptyState
-      sentence={noSuchHousing(centre.name, housing)}
-      coming={housingElsewhere(elsewhere.map(({ name }) => name))}
+      sentence={elsewhereSentence(housing, elsewhere.length > 0)}
+      coming={WEEKS.otherHousing}
       todo={elsewhere.map(({ id, name }) => (
         <a key={id} href={paths.weeksOfCentre(id, { housing, days: made.days })}>
           {name}

@@ -2,7 +2,7 @@ import { TightCalendar } from '#app/_ui/calendar/tight-calendar.tsx'
 import { Fan } from '#app/_ui/fan/fan.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import type { ClassInFull, Made } from '#lib/service/weeks.ts'
-import { bracketWords, WEEKS } from '#lib/words/weeks.ts'
+import { bracketWords, quietWords, WEEKS } from '#lib/words/weeks.ts'
 import { closureLine, whyTightWords } from '#lib/words/weeks-why.ts'
 import { Easing } from './easing.tsx'
 import { fanData } from './fan-data.ts'
@@ -11,6 +11,9 @@ import { ThroughDay } from './through-day.tsx'
 import { Who } from './who.tsx'
 
 type Props = { readonly full: ClassInFull; readonly made: Made }
+
+/** From here the calendar writes a chance; below it a month of bare dates would say less than a sentence. */
+const WRITTEN_FROM = 0.1
 
 /** A class: its fan, its sizes, its tight days and why, who needs the places, what would ease it. */
 export function ClassInFullView({ full, made }: Props) {
@@ -38,12 +41,16 @@ export function ClassInFullView({ full, made }: Props) {
       <Sizes sizes={full.sizes} housing={shown.housing} />
       {secondCount !== undefined && <ThroughDay second={secondCount} tightFrom={tightFrom} />}
       <Section id="tight" head={WEEKS.tight} note={WEEKS.tightNote}>
-        <TightCalendar
-          todayDay={today}
-          shortByDay={fan.shortByDay}
-          tightFrom={tightFrom}
-          notes={notes.map(({ day, why }) => ({ day, text: whyTightWords(why) }))}
-        />
+        {shown.worst.chance < WRITTEN_FROM ? (
+          <p className="weeks-said">{quietWords(WRITTEN_FROM, today + made.days - 1)}</p>
+        ) : (
+          <TightCalendar
+            todayDay={today}
+            shortByDay={fan.shortByDay}
+            tightFrom={tightFrom}
+            notes={notes.map(({ day, why }) => ({ day, text: whyTightWords(why) }))}
+          />
+        )}
       </Section>
       <Who needers={full.needers} worstDay={shown.worst.day} today={today} />
       <Easing easings={full.easings} />

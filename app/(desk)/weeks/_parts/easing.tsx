@@ -2,10 +2,8 @@ import { EmptyState } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { DataTable } from '#app/_ui/table.tsx'
 import type { Eased } from '#lib/service/weeks-ease.ts'
-import { perCent } from '#lib/words/chance.ts'
-import { shortDate } from '#lib/words/dates.ts'
 import { WEEKS, WEEKS_HEADS } from '#lib/words/weeks.ts'
-import { changeWords, EASE_WORDS, easeAsks, easeTitle } from '#lib/words/weeks-why.ts'
+import { changeWords, EASE_WORDS, easeAsks, easeTitle, worstWords } from '#lib/words/weeks-why.ts'
 
 /** What would ease the tight days, each change on its own, and at last leaving it. */
 export function Easing({ easings }: { readonly easings: readonly Eased[] }) {
@@ -26,7 +24,7 @@ export function Easing({ easings }: { readonly easings: readonly Eased[] }) {
               key: 'worst',
               head: WEEKS_HEADS.worstDay,
               right: true,
-              cell: row => `${perCent(row.worst.chance)}, ${shortDate(row.worst.day)}`,
+              cell: row => worstWords(row.worst.chance, row.worst.day),
             },
             {
               key: 'here',

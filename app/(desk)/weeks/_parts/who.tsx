@@ -8,14 +8,21 @@ import type { Needer, Needers } from '#lib/service/weeks-who.ts'
 import { paths } from '#lib/web/paths.ts'
 import { perCent } from '#lib/words/chance.ts'
 import { WEEKS, WEEKS_HEADS } from '#lib/words/weeks.ts'
-import { aboutAnimals, moreWords, needsWords, WHO_WORDS, whoNote } from '#lib/words/weeks-why.ts'
+import {
+  aboutAnimals,
+  moreWords,
+  NEXT_TO_NONE,
+  needsWords,
+  WHO_WORDS,
+  whoNote,
+} from '#lib/words/weeks-why.ts'
 
 type Props = { readonly needers: Needers; readonly worstDay: DayNumber; readonly today: DayNumber }
 
 /** Who needs the class's places on its worst day, the likeliest first; at last those who are not known yet. */
 export function Who({ needers, worstDay, today }: Props) {
   const { shown, more, unknownAnimals } = needers
-  const isEmpty = shown.length === 0 && unknownAnimals < 0.05
+  const isEmpty = shown.length === 0 && unknownAnimals < NEXT_TO_NONE
   return (
     <Section id="who" head={WEEKS.who} note={whoNote(worstDay)}>
       {isEmpty ? (
