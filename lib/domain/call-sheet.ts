@@ -56,13 +56,13 @@ export function readSheet(input: SheetInput, before: CallFacts, trade: Trade, no
   })
 }
 
-/** Field by field: what was changed from `seen` stands, the rest is what is kept `now`. */
+/** Field by field, each question a field: what was changed from `seen` stands, the rest is what is kept `now`. */
 export function mergeSheets(seen: CallFacts, typed: CallFacts, now: CallFacts): CallFacts {
-  const isChanged = (field: keyof CallFacts) => JSON.stringify(seen[field]) !== JSON.stringify(typed[field])
-  const changed = Object.fromEntries(
-    (Object.keys(typed) as (keyof CallFacts)[]).filter(isChanged).map(field => [field, typed[field]]),
-  )
-  return callFacts.parse({ ...now, ...changed })
+  return callFacts.parse({
+    ...mergeFields(seen, typed, now),
+    answers: mergeFields(seen.answers, typed.answers, now.answers),
+    told: mergeFields(seen.told, typed.told, now.told),
+  })
 }
 
 /** Animals the typed words could mean, while they mean no single one. */
@@ -86,6 +86,18 @@ export function conditionsOffered(facts: CallFacts, trade: Trade): ConditionKnow
   const matched = searchConditions(facts.wrongTyped, trade.conditions, animalClass).map(hit => hit.item)
   const rest = trade.conditions.filter(fits)
   return [...new Map([...chosen, ...matched, ...rest].map(one => [one.slug, one])).values()]
+}
+
+type Fields = { readonly [field: string]: unknown }
+
+function mergeFields(seen: Fields, typed: Fields, now: Fields): Fields {
+  const isChanged = (field: string) => JSON.stringify(seen[field]) !== JSON.stringify(typed[field])
+  const fields = new Set([...Object.keys(now), ...Object.keys(typed)])
+  return Object.fromEntries(
+    [...fields]
+      .map(field => [field, isChanged(field) ? typed[field] : now[field]] as const)
+      .filter(([, value]) => value !== undefined),
+  )
 }
 
 /** The animal as typed unless a choice was made for these very words. */
