@@ -1,11 +1,11 @@
 /**
- * What a change would do to the forecast: other capacity in one pool, one animal's coming stages at another centre.
+ * What a change would do to the forecast: other capacity in one pool, another way ahead for one animal.
  * Promise: exact, by the same demand and the same engine as the forecast itself; only touched pools are computed
  * again, untouched demands keep their identity. Nothing here removes an animal from care.
  */
 import { newWork, type Work } from '#lib/numerics/work.ts'
 import { type Forecast, getDemand, poolForecast, withItinerary, withoutCasualty } from './forecast.ts'
-import type { Itinerary, Need, Pool } from './model.ts'
+import type { Itinerary, Pool } from './model.ts'
 
 /**
  * The forecast with this pool in place of its namesake: the same sizes, other capacities by day.
@@ -40,23 +40,14 @@ export function withOneMore(pool: Pool, u: number): Pool {
 }
 
 /**
- * The forecast with a casualty's coming stages in `fromPoolId` lived at another pool instead; the stage it is in stays
- * where it is. The same forecast when it has no such stage ahead.
- * Throws RangeError for a casualty or a pool that the forecast does not have.
+ * The forecast with this way ahead of a casualty in place of the one it has.
+ * Throws RangeError for a casualty that the forecast does not have, or a way through a pool it does not have.
  */
-export function withElsewhere(
-  made: Forecast,
-  casualtyId: string,
-  fromPoolId: string,
-  to: { readonly poolId: string; readonly need: Need },
-  work: Work = newWork(),
-): Forecast {
-  getDemand(made, to.poolId)
-  const itinerary = made.input.itineraries.find(other => other.casualtyId === casualtyId)
-  if (!itinerary) throw new RangeError(`casualtyId needs one of the forecast, got ${casualtyId}`)
-  const moved = stagesElsewhere(itinerary, fromPoolId, to)
-  if (moved === itinerary) return made
-  return withItinerary(withoutCasualty(made, casualtyId, work), moved, work)
+export function withWay(made: Forecast, way: Itinerary, work: Work = newWork()): Forecast {
+  if (!made.input.itineraries.some(other => other.casualtyId === way.casualtyId)) {
+    throw new RangeError(`casualtyId needs one of the forecast, got ${way.casualtyId}`)
+  }
+  return withItinerary(withoutCasualty(made, way.casualtyId, work), way, work)
 }
 
 /** Enclosure-days short that `after` has more than `before`, over all pools; below 0 where it has less. */
@@ -71,18 +62,4 @@ export function shortageChange(before: Forecast, after: Forecast): number {
     })
   }
   return change
-}
-
-function stagesElsewhere(
-  itinerary: Itinerary,
-  fromPoolId: string,
-  to: { readonly poolId: string; readonly need: Need },
-): Itinerary {
-  const firstComing = itinerary.firstStage + 1
-  const isComing = (at: number) => at >= firstComing && itinerary.stages[at]!.poolId === fromPoolId
-  if (!itinerary.stages.some((_, at) => isComing(at))) return itinerary
-  return {
-    ...itinerary,
-    stages: itinerary.stages.map((stage, at) => (isComing(at) ? { ...stage, ...to } : stage)),
-  }
 }

@@ -7,13 +7,13 @@
 import { type DayNumber, dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import type { CentreState, NetworkState, ResidentState } from '#lib/domain/network-state.ts'
 import { roadBetweenCentres } from '#lib/domain/place.ts'
-import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { groupOf, speciesOf } from '#lib/domain/trade.ts'
 import { type Forecast, getDemand, listClaimants, poolForecast } from '#lib/forecast/forecast.ts'
+import { itineraryOf } from '#lib/forecast/itineraries.ts'
 import type { Itinerary } from '#lib/forecast/model.ts'
-import { findServing, type NetworkPool, poolsOf } from '#lib/forecast/pools.ts'
+import { type NetworkPool, poolId, poolsOf } from '#lib/forecast/pools.ts'
 import { listTightDays, shortInAll, worstDay } from '#lib/forecast/tight-days.ts'
-import { shortageChange, withElsewhere, withOneMore, withPool } from '#lib/forecast/what-if.ts'
+import { shortageChange, withOneMore, withPool, withWay } from '#lib/forecast/what-if.ts'
 import type { Ease } from '#lib/words/weeks-why.ts'
 import { HORIZON_DAYS, type Tonight } from './network.ts'
 import { findResident, isInClass } from './weeks-who.ts'
@@ -42,8 +42,8 @@ type Window = { readonly days: number; readonly tightFrom: number; readonly wors
 type Tried = { readonly ease: Ease; readonly after: Forecast }
 
 /** No rows: the changes that ease a class, what eases most first, and at last leaving it. */
-export function easings(tonight: Tonight, poolId: string, window: Window): Eased[] {
-  const pool = tonight.basis.pools.byId.get(poolId)
+export function easings(tonight: Tonight, id: string, window: Window): Eased[] {
+  const pool = tonight.basis.pools.byId.get(id)
   if (pool === undefined) return []
   const { forecast } = tonight
   const tried = [
@@ -52,26 +52,26 @@ export function easings(tonight: Tonight, poolId: string, window: Window): Eased
     ...elsewhere(tonight, pool, window.worst),
   ]
   const eased = tried
-    .map(({ ease, after }) => easedBy(ease, forecast, after, poolId, window))
+    .map(({ ease, after }) => easedBy(ease, forecast, after, id, window))
     .filter(({ change }) => change <= -MATTERS_FROM)
     .sort((a, b) => a.change - b.change)
-  return [...eased, easedBy(null, forecast, forecast, poolId, window)]
+  return [...eased, easedBy(null, forecast, forecast, id, window)]
 }
 
 function easedBy(
   ease: Ease | null,
   before: Forecast,
   after: Forecast,
-  poolId: string,
+  id: string,
   { days, tightFrom }: Window,
 ): Eased {
-  const { shortByDay } = poolForecast(getDemand(after, poolId))
+  const { shortByDay } = poolForecast(getDemand(after, id))
   const worst = worstDay(shortByDay, days)
   return {
     ease,
     tightDays: listTightDays(shortByDay, tightFrom, days).length,
     worst: { day: before.input.today + worst.day, chance: worst.chance },
-    shortHere: shortInAll(after, [poolId]),
+    shortHere: shortInAll(after, [id]),
     change: ease === null ? 0 : shortageChange(before, after),
   }
 }
@@ -145,19 +145,18 @@ function mayTravel(tonight: Tonight, resident: ResidentState, pool: NetworkPool)
   return !isStopped(tonight, home, resident)
 }
 
+/** The other centre at which its stage there adds least over all classes, if it would be lived there. */
 function bestElsewhere(tonight: Tonight, resident: ResidentState, pool: NetworkPool) {
-  const { state, trade, forecast, basis } = tonight
+  const { state, trade, forecast } = tonight
   const species = speciesOf(trade, resident.species)
-  const planned = resident.stages[comingStage(basis.itineraryById.get(resident.id), pool.id)]
   const home = state.centres.find(({ id }) => id === resident.centreId)
-  if (planned === undefined || home === undefined) return undefined
-  const need = { ...plannedNeed(resident, planned, trade), housing: [pool.housing] }
+  if (home === undefined) return undefined
   const tried = state.centres.flatMap(centre => {
-    const serving = findServing(basis.pools, centre.id, need)
-    const isOther = String(centre.id) !== pool.centreId
-    if (!isOther || serving === undefined || !centre.takes.includes(species.group_slug)) return []
+    if (String(centre.id) === pool.centreId || !centre.takes.includes(species.group_slug)) return []
     if (isStopped(tonight, centre, resident)) return []
-    const after = withElsewhere(forecast, String(resident.id), pool.id, serving)
+    const way = wayElsewhere(tonight, resident, pool, centre.id)
+    if (way === undefined) return []
+    const after = withWay(forecast, way)
     const { km } = roadBetweenCentres(home, centre, state.travel)
     const ease: Ease = {
       kind: 'elsewhere',
@@ -172,14 +171,21 @@ function bestElsewhere(tonight: Tonight, resident: ResidentState, pool: NetworkP
   return tried.sort((a, b) => a.change - b.change)[0]
 }
 
-/** The stage still to come in a pool, of several the one that needs the largest enclosure; -1 where none is. */
-function comingStage(itinerary: Itinerary | undefined, poolId: string): number {
-  if (itinerary === undefined) return -1
-  return itinerary.stages.reduce((chosen, stage, at) => {
-    if (at <= itinerary.firstStage || stage.poolId !== poolId) return chosen
-    const most = itinerary.stages[chosen]?.need.size ?? 0
-    return stage.need.size > most ? at : chosen
-  }, -1)
+/** Its way if the stages still to come in this class were planned at another centre; undefined where none serves them. */
+function wayElsewhere(
+  { state, trade, basis, today, asAt }: Tonight,
+  resident: ResidentState,
+  pool: NetworkPool,
+  centreId: number,
+): Itinerary | undefined {
+  const known = basis.itineraryById.get(resident.id)
+  if (known === undefined) return undefined
+  const isComing = (at: number) => at > known.firstStage && known.stages[at]?.poolId === pool.id
+  const stages = resident.stages.map((stage, at) => (isComing(at) ? { ...stage, centreId } : stage))
+  const way = itineraryOf({ ...resident, stages }, state, trade, basis.pools, today, asAt)
+  const there = poolId(centreId, pool.housing)
+  const coming = way?.stages.filter((_, at) => isComing(at)) ?? []
+  return coming.length > 0 && coming.every(stage => stage.poolId === there) ? way : undefined
 }
 
 /** Neither out of nor into a site whose stop covers it; nor of a kind at high risk into one that is closed to these. */

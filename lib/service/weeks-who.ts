@@ -7,8 +7,9 @@ import type { DayNumber } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { ResidentState } from '#lib/domain/network-state.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
+import type { PoolDemand } from '#lib/forecast/demand.ts'
 import { expectedAnimals } from '#lib/forecast/expected-animals.ts'
-import { getDemand, listClaimants, price } from '#lib/forecast/forecast.ts'
+import { getDemand, price } from '#lib/forecast/forecast.ts'
 import {
   findEnteredBy,
   findPassedBy,
@@ -20,10 +21,11 @@ import { poolId as poolIdOf } from '#lib/forecast/pools.ts'
 import { nowInWords } from '#lib/words/weeks-why.ts'
 import type { Tonight } from './network.ts'
 
-/** Rows of the table; whoever is less likely is counted. */
-const SHOWN_MAX = 12
-/** Below this chance nobody needs the place for any purpose of the page. */
+/** Rows that come with a ribbon; whoever is less likely follows without. */
+const DRAWN_MAX = 12
+/** Named from this chance on the worst day, or from that one on any day shown. */
 const LEAST_CHANCE = 0.01
+const LEAST_PEAK = 0.1
 /** Eight weeks, as the small ribbon draws them. */
 const RIBBON_DAYS = 56
 
@@ -40,7 +42,13 @@ export type Needer = {
   readonly isHere: boolean
   readonly from: DayNumber | null
   readonly until: DayNumber | null
+  /** On the worst day. */
   readonly chance: number
+  /** None for those of a long list who are less likely. */
+  readonly ribbon: NeederRibbon | undefined
+}
+
+export type NeederRibbon = {
   readonly startDay: DayNumber
   readonly stages: readonly NeederStage[]
   /** The chance that no proper place is free, today and each day after it. */
@@ -48,21 +56,34 @@ export type Needer = {
 }
 
 export type Needers = {
-  readonly shown: readonly Needer[]
-  readonly more: number
-  /** Animals still to come that are expected to need a place that day. */
+  readonly all: readonly Needer[]
+  /** Animals still to come that are expected to need a place on the worst day. */
   readonly unknownAnimals: number
 }
 
-/** No rows: who needs a place of a class on a day (an index from today), the likeliest first. */
-export function needersOn(tonight: Tonight, poolId: string, day: number): Needers {
+/**
+ * No rows: who is likely to need a place of a class within `days` days, the likeliest on the worst day first (an index
+ * from today).
+ */
+export function needersOn(tonight: Tonight, poolId: string, worst: number, days: number): Needers {
   const demand = getDemand(tonight.forecast, poolId)
-  const likely = listClaimants(demand, day).filter(({ probability }) => probability >= LEAST_CHANCE)
-  const shown = likely.slice(0, SHOWN_MAX).flatMap(({ casualtyId, probability }) => {
+  const all = claimsOver(demand, worst, days).flatMap(({ casualtyId, chance }, at) => {
     const resident = findResident(tonight, casualtyId)
-    return resident === undefined ? [] : (neederOf(tonight, poolId, resident, probability) ?? [])
+    return resident === undefined ? [] : (neederOf(tonight, poolId, resident, chance, at < DRAWN_MAX) ?? [])
   })
-  return { shown, more: likely.length - shown.length, unknownAnimals: expectedAnimals(demand, day).unknown }
+  return { all, unknownAnimals: expectedAnimals(demand, worst).unknown }
+}
+
+function claimsOver({ classes }: PoolDemand, worst: number, days: number) {
+  return classes
+    .flatMap(({ companies }) => companies.flatMap(({ members }) => members))
+    .map(({ casualtyId, presence }) => ({
+      casualtyId,
+      chance: Math.min(1, presence[worst] ?? 0),
+      peak: presence.subarray(0, days).reduce((most, p) => Math.max(most, p), 0),
+    }))
+    .filter(({ chance, peak }) => chance >= LEAST_CHANCE || peak >= LEAST_PEAK)
+    .sort((a, b) => b.chance - a.chance || b.peak - a.peak || (a.casualtyId < b.casualtyId ? -1 : 1))
 }
 
 /** No rows: an animal in care by the id that the forecast gives it. */
@@ -81,6 +102,7 @@ function neederOf(
   poolId: string,
   resident: ResidentState,
   chance: number,
+  isDrawn: boolean,
 ): Needer | undefined {
   const { state, trade, today, basis } = tonight
   const itinerary = basis.itineraryById.get(resident.id)
@@ -99,10 +121,14 @@ function neederOf(
     isHere: isInClass(tonight, resident, poolId),
     from: entering === undefined ? null : dayOf(findEnteredBy(entering, 0.5)),
     until: last === undefined ? null : dayOf(findPassedBy(last, 0.5)),
-    chance: Math.min(1, chance),
-    startDay: Math.max(itinerary.enteredStageOn, today - 1),
-    stages: occupancy.stages.map(stage => stageShown(tonight, stage)),
-    groundByDay: groundOf(tonight, occupancy),
+    chance,
+    ribbon: isDrawn
+      ? {
+          startDay: Math.max(itinerary.enteredStageOn, today - 1),
+          stages: occupancy.stages.map(stage => stageShown(tonight, stage)),
+          groundByDay: groundOf(tonight, occupancy),
+        }
+      : undefined,
   }
 }
 

@@ -136,7 +136,7 @@ export async function readWeeksOfCentre(
   }
 }
 
-/** No rows of its own: the network a forecast is made of, or undefined while there is none. */
+/** What a forecast is made of, or undefined while there is no network. */
 async function findTonight(now: Date): Promise<Tonight | undefined> {
   try {
     return await readTonight(now)
@@ -175,9 +175,10 @@ async function inFull(
   grant: Grant<'forecast.read'>,
   tonight: Tonight,
   shown: ClassShown,
-  { today, zone, tightFrom, days: shownDays }: Made,
+  made: Made,
 ): Promise<ClassInFull> {
   const { forecast, basis } = tonight
+  const { today, zone, tightFrom, days: shownDays } = made
   const nights = Array.from({ length: PAST_NIGHTS }, (_, i) => startOfDay(today - PAST_NIGHTS + i + 1, zone))
   const [inUse, spans] = await Promise.all([
     countInUse(grant, shown, nights),
@@ -186,7 +187,6 @@ async function inFull(
   const shut = spans.map(span => shutDays(span, zone))
   const found = poolForecast(getDemand(forecast, shown.poolId))
   const tight = listTightDays(found.shortByDay, tightFrom, shownDays)
-  const worst = shown.worst.day - today
   const enclosures = basis.pools.byId.get(shown.poolId)?.enclosures.length ?? 0
   const aheadByDay = [...(found.thresholds[0]?.capacityByDay.slice(0, shownDays) ?? [])]
   return {
@@ -195,12 +195,8 @@ async function inFull(
     sizes: sizesShown(found, today, shownDays),
     shut: shut.filter(({ until }) => until === null || until > today),
     tight: tight.map(d => today + d),
-    bracket: bracketOn(forecast, shown.poolId, worst),
     notes: tight.length === 0 ? [] : weekNotes(tonight, shown.poolId, tight, shut),
-    needers: needersOn(tonight, shown.poolId, worst),
-    easings:
-      tight.length === 0 ? [] : keptEasings(tonight, shown.poolId, { days: shownDays, tightFrom, worst }),
-    secondCount: shown.housing === 'intensive-care' ? secondCount(forecast, shown, shownDays) : undefined,
+    ...keptWork(tonight, shown, made),
   }
 }
 
@@ -222,16 +218,27 @@ function secondCount(forecast: Forecast, { poolId: id, fan }: ClassShown, shownD
   }
 }
 
-const eased = new WeakMap<Forecast, Map<string, Eased[]>>()
+type Worked = Pick<ClassInFull, 'bracket' | 'needers' | 'easings' | 'secondCount'>
+const worked = new WeakMap<Forecast, Map<string, Worked>>()
 
-/** What-ifs of one forecast are computed once, whoever asks. */
-function keptEasings(tonight: Tonight, id: string, window: Parameters<typeof easings>[2]): Eased[] {
-  const ofForecast = eased.get(tonight.forecast) ?? new Map<string, Eased[]>()
-  eased.set(tonight.forecast, ofForecast)
-  const key = `${id}|${window.days}`
-  const known = ofForecast.get(key) ?? easings(tonight, id, window)
-  ofForecast.set(key, known)
-  return known
+/** What one forecast says of a class is computed once, whoever asks. */
+function keptWork(tonight: Tonight, shown: ClassShown, { days: shownDays, tightFrom }: Made): Worked {
+  const { forecast, today } = tonight
+  const ofForecast = worked.get(forecast) ?? new Map<string, Worked>()
+  worked.set(forecast, ofForecast)
+  const key = `${shown.poolId}|${shownDays}`
+  const known = ofForecast.get(key)
+  if (known !== undefined) return known
+  const worst = shown.worst.day - today
+  const made = {
+    bracket: bracketOn(forecast, shown.poolId, worst),
+    needers: needersOn(tonight, shown.poolId, worst, shownDays),
+    easings:
+      shown.tightDays === 0 ? [] : easings(tonight, shown.poolId, { days: shownDays, tightFrom, worst }),
+    secondCount: shown.housing === 'intensive-care' ? secondCount(forecast, shown, shownDays) : undefined,
+  }
+  ofForecast.set(key, made)
+  return made
 }
 
 function reachedPools({ scope }: Grant<'forecast.read'>, { basis, state }: Tonight): NetworkPool[] {

@@ -90,14 +90,14 @@ export const WHO_WORDS = {
   nobodyComing: 'Whoever will be is shown here as soon as a plan leads to it.',
 } as const
 
-/** "On the worst day, Sun 29 Nov. Chance that it needs the place then." */
+/** Whose list it is, and of which day the chance is. */
 export function whoNote(day: DayNumber): string {
-  return `On the worst day, ${weekdayDate(day)}. The chance is that it needs a place then.`
+  return `Whoever may need one within these days. The chance is for the worst day, ${weekdayDate(day)}.`
 }
 
-/** "and 4 more, each less likely". */
+/** What unfolds the rest of a long list. */
 export function moreWords(count: number): string {
-  return `and ${count} more, each less likely`
+  return `${count} more, each less likely that day`
 }
 
 /** "about 1.3 animals". */

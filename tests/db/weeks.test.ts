@@ -1,0 +1,315 @@
+import { parse } from 'csv-parse/sync'
+import { beforeAll, describe, expect, it } from 'vitest'
+import type { PersonActor } from '#lib/authz/actor.ts'
+import { dateOfDay } from '#lib/domain/day.ts'
+import type { HousingType } from '#lib/domain/housing.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { openCall } from '#lib/service/call.ts'
+import { closeEnclosure } from '#lib/service/closure.ts'
+import { readTonight } from '#lib/service/network.ts'
+import { answerCall } from '#lib/service/option.ts'
+import { takeOption } from '#lib/service/take-option.ts'
+import { readWeeks, readWeeksOfCentre } from '#lib/service/weeks.ts'
+import { exportWeeks } from '#lib/service/weeks-csv.ts'
+import type { Eased } from '#lib/service/weeks-ease.ts'
+import type { Ease } from '#lib/words/weeks-why.ts'
+import { seedAll } from '#seed/all.ts'
+import { database } from '#tests/support/database.ts'
+
+const NOW = new Date('2026-11-25T20:40:00Z')
+const { pool } = database
+const rows = async (text: string, values: unknown[] = []) => (await pool.query(text, values)).rows
+
+let coordinator: PersonActor
+let carer: PersonActor
+let carersCentre = 0
+
+beforeAll(async () => {
+  const client = await pool.connect()
+  await seedAll(client, NOW)
+  client.release()
+  const [desk] = await rows(
+    `select person_id as id from person_role where role = 'coordinator' order by id limit 1`,
+  )
+  const [own] = await rows(
+    `select person_id as id, centre_id from person_role where role = 'carer' order by id limit 1`,
+  )
+  carersCentre = own.centre_id
+  coordinator = { kind: 'person', personId: desk.id, name: 'A', roles: [{ role: 'coordinator' }] }
+  carer = { kind: 'person', personId: own.id, name: 'B', roles: [{ role: 'carer', centreId: carersCentre }] }
+}, 120_000)
+
+const inAll = async () => (await readWeeks(coordinator, {}, NOW))?.inAll.placeDays ?? Number.NaN
+
+/** Takes the first option that admits without asking and gives what it said and what the weeks then show. */
+async function takeFirstAdmission(callId: number) {
+  const [call] = await rows('select facts from call where id = $1', [callId])
+  const { ranked } = await answerCall(coordinator, call.facts, NOW)
+  const option = ranked?.options.find(one => one.kind.startsWith('admit') && one.askFirst === null)
+  if (option === undefined) throw new Error('no option admits')
+  const before = await inAll()
+  const places = option.placesTonight.length
+  const { references } = await takeOption(
+    coordinator,
+    callId,
+    { key: option.key, places: String(places) },
+    NOW,
+  )
+  return { option, references, rise: (await inAll()) - before }
+}
+
+describe('taking an option', () => {
+  it('raises the place-days short over all classes by what the option said', async () => {
+    const [waiting] = await rows(`select id from call where state = 'parked' order by id limit 1`)
+    const { option, references, rise } = await takeFirstAdmission(waiting.id)
+    expect(references).toHaveLength(1)
+    expect(option.addedShortage.withinHorizon).toBeGreaterThan(0)
+    expect(rise).toBeCloseTo(option.addedShortage.withinHorizon, 6)
+    const [stop] = option.path
+    const weeks = await readWeeksOfCentre(
+      coordinator,
+      Number(stop?.centre.id),
+      { housing: stop?.housing, days: 14 },
+      NOW,
+    )
+    expect(weeks.full?.needers.all.map(one => one.reference)).toContain(references[0])
+  })
+
+  it('does so for several animals of one arrival', async () => {
+    const callId = await openCall(coordinator, NOW)
+    await pool.query(
+      `update call set facts = (select facts || '{"count": 3}' from call where facts->>'species' is not null
+         and facts->>'where' is not null and state = 'closed' and facts->>'isCaught' = 'true' order by id limit 1)
+        where id = $1`,
+      [callId],
+    )
+    const { option, references, rise } = await takeFirstAdmission(callId)
+    expect(references).toHaveLength(3)
+    expect(rise).toBeCloseTo(option.addedShortage.withinHorizon, 6)
+  })
+})
+
+describe('past nights', () => {
+  it('are the enclosures that held an animal at each midnight, and end with the last one', async () => {
+    const [busy] = await rows(
+      `select e.centre_id, e.housing_type from whereabouts w join enclosure e on e.id = w.enclosure_id
+        where w.until is null group by 1, 2 order by count(*) desc limit 1`,
+    )
+    const asked = { housing: busy.housing_type, days: '14' }
+    const { full } = await readWeeksOfCentre(coordinator, busy.centre_id, asked, NOW)
+    expect(full?.fan.past).toHaveLength(28)
+    // London keeps UTC in November, so its last midnight is this one.
+    const at = (night: string) =>
+      rows(
+        `select count(distinct w.enclosure_id)::int as n from whereabouts w join enclosure e on e.id = w.enclosure_id
+          where e.centre_id = $1 and e.housing_type = $2 and tstzrange(w.since, w.until) @> $3::timestamptz`,
+        [busy.centre_id, busy.housing_type, night],
+      )
+    expect(full?.fan.past.at(-1)).toBe((await at('2026-11-25T00:00:00Z'))[0].n)
+    expect(full?.fan.past[0]).toBe((await at('2026-10-29T00:00:00Z'))[0].n)
+    expect(full?.fan.past.at(-1)).toBeGreaterThan(0)
+  })
+
+  it('count two animals in one enclosure once', async () => {
+    const [shared] = await rows(
+      `select e.centre_id, e.housing_type, count(*)::int as animals, count(distinct e.id)::int as enclosures
+         from whereabouts w join enclosure e on e.id = w.enclosure_id
+        where tstzrange(w.since, w.until) @> timestamptz '2026-11-25T00:00:00Z' and e.housing_type <> 'isolation'
+        group by 1, 2 having count(*) > count(distinct e.id) order by 1, 2 limit 1`,
+    )
+    expect(shared.animals).toBeGreaterThan(shared.enclosures)
+    const asked = { housing: shared.housing_type }
+    const { full } = await readWeeksOfCentre(coordinator, shared.centre_id, asked, NOW)
+    expect(full?.fan.past.at(-1)).toBe(shared.enclosures)
+  })
+
+  it('show capacity as closures made it, each change with its reason', async () => {
+    const [shut] = await rows(
+      `select e.centre_id, e.housing_type, e.name, x.starts_at::date - date '1970-01-01' as day
+         from closure_effect x join enclosure e on e.id = x.enclosure_id where x.starts_at <= $1 limit 1`,
+      [NOW],
+    )
+    const { full } = await readWeeksOfCentre(coordinator, shut.centre_id, { housing: shut.housing_type }, NOW)
+    const [first, closing, opening] = full?.fan.capacity ?? []
+    expect(closing?.fromDay).toBe(shut.day)
+    expect(closing?.places).toBe((first?.places ?? 0) - 1)
+    expect(closing?.reason).toContain(`${shut.name} shut: `)
+    expect(opening?.places).toBe(first?.places)
+    expect(opening?.reason).toBe(`${shut.name} open again`)
+    expect(full?.shut.map(({ enclosure }) => enclosure)).toContain(shut.name)
+  })
+})
+
+describe('what would ease a class', () => {
+  const inFull = async (centreId: number, housing: HousingType) => {
+    const { full } = await readWeeksOfCentre(coordinator, centreId, { housing }, NOW)
+    if (full === undefined) throw new Error('the class is gone')
+    return full
+  }
+  const tightestNow = async () => {
+    const tightest = (await readWeeks(coordinator, {}, NOW))?.tightest
+    if (tightest === undefined) throw new Error('nothing was set up')
+    return tightest
+  }
+  const easingOf = (kind: Ease['kind'], easings: readonly Eased[]) => {
+    const found = easings.find(({ ease }) => ease?.kind === kind)
+    if (found?.ease?.kind !== kind) throw new Error(`nothing of the kind ${kind} is offered`)
+    return found
+  }
+
+  it('stands in the order of what it changes, and leaving it last', async () => {
+    const tightest = await tightestNow()
+    const { easings } = await inFull(tightest.centreId, tightest.housing)
+    const changes = easings.map(({ change }) => change)
+    expect(changes.length).toBeGreaterThan(1)
+    expect(changes).toEqual(changes.toSorted((a, b) => a - b))
+    expect(changes.slice(0, -1).every(change => change < 0)).toBe(true)
+    expect(easings.at(-1)).toMatchObject({ ease: null, change: 0, shortHere: tightest.placeDaysShort })
+  })
+
+  it('is what happens when a waiting animal is planned elsewhere', async () => {
+    // A stricter policy makes more classes tight, so that some journey is sure to be offered.
+    await pool.query('update policy set tight_chance = 0.001')
+    await pool.query('update network set revision = revision + 1')
+    const before = await inAll()
+    const offered: { centreId: number; housing: HousingType; eased: Eased }[] = []
+    for (const { centreId, housing, tightDays } of (await readWeeks(coordinator, {}, NOW))?.classes ?? []) {
+      if (tightDays === 0) continue
+      const { easings } = await inFull(centreId, housing)
+      offered.push(...easings.map(eased => ({ centreId, housing, eased })))
+    }
+    const journey = offered.find(({ eased }) => eased.ease?.kind === 'elsewhere')
+    if (journey?.eased.ease?.kind !== 'elsewhere') throw new Error('no journey is offered')
+    const stopped = (await rows(
+      `select c.name from movement_stop m join centre c on c.id = m.centre_id
+        where m.site_state = 'no-movement' and m.covers_class is null and (m.ends_at is null or m.ends_at > $1)`,
+      [NOW],
+    )).map(({ name }) => name)
+    for (const { eased } of offered) {
+      if (eased.ease?.kind === 'elsewhere') expect(stopped).not.toContain(eased.ease.centre)
+    }
+    const { centreId, housing, eased: found } = journey
+    const { rowCount } = await pool.query(
+      `update casualty_stage s set centre_id = (select id from centre where name = $3)
+         from casualty_plan p join casualty c on c.id = p.casualty_id
+        where s.casualty_plan_id = p.id and c.reference = $1 and c.given_on > '2025-06-01' and s.housing_type = $2`,
+      [journey.eased.ease.reference, housing, journey.eased.ease.centre],
+    )
+    expect(rowCount).toBeGreaterThan(0)
+    await pool.query('update network set revision = revision + 1')
+    expect(await inAll()).toBeCloseTo(before + found.change, 6)
+    expect((await inFull(centreId, housing)).shown.placeDaysShort).toBeCloseTo(found.shortHere, 6)
+    await pool.query('update policy set tight_chance = 0.2')
+    await pool.query('update network set revision = revision + 1')
+  })
+
+  it('is what happens when an enclosure more is built', async () => {
+    const { centreId, housing } = await tightestNow()
+    const before = await inAll()
+    const found = easingOf('one more', (await inFull(centreId, housing)).easings)
+    const { ease } = found
+    if (ease?.kind !== 'one more') throw new Error('not an enclosure')
+    const [like] = await rows(
+      `select id from enclosure where centre_id = $1 and housing_type = $2 and is_active and size_rank = $3 limit 1`,
+      [centreId, housing, ease.size],
+    )
+    await pool.query(
+      `with made as (
+         insert into enclosure (room_id, centre_id, name, housing_type, size_rank, width_m, length_m, height_m,
+             features, turnaround_min, dries_after, walking_order)
+         select room_id, centre_id, 'One more', housing_type, size_rank, width_m, length_m, height_m,
+             features, turnaround_min, dries_after, 9999 from enclosure where id = $1 returning id)
+       insert into stocking (enclosure_id, company_slug, places)
+       select made.id, s.company_slug, s.places from made, stocking s where s.enclosure_id = $1`,
+      [like.id],
+    )
+    await pool.query('update network set revision = revision + 1')
+    expect(await inAll()).toBeCloseTo(before + found.change, 6)
+  })
+
+  it('is what happens when a closure ends earlier', async () => {
+    const [{ id: enclosureId, centre_id: centreId }] = await rows(
+      `select id, centre_id from enclosure where name = 'One more'`,
+    )
+    const manager: PersonActor = { ...coordinator, roles: [{ role: 'manager' }] }
+    const { housing } = await tightestHere(centreId)
+    const closing = { startsAt: '2026-11-25T08:00', endsAt: '2026-12-30T08:00', reason: 'Liner leaks' }
+    const { made: closureId } = await closeEnclosure(manager, enclosureId, closing, NOW)
+    const before = await inAll()
+    const full = await inFull(centreId, housing)
+    const tomorrow = full.easings.find(({ ease }) => ease?.kind === 'open' && ease.instead !== null)
+    const later = full.easings.filter(({ ease }) => ease?.kind === 'open')
+    expect(later.map(({ ease }) => (ease?.kind === 'open' ? dateOfDay(ease.on) : ''))).toEqual([
+      '2026-11-26',
+      '2026-12-23',
+    ])
+    expect(full.notes.flatMap(({ why }) => [...why.shuts, ...why.stillShut])).toContain('One more')
+    await pool.query(`update closure set ends_at = '2026-11-26T00:00:00Z' where id = $1`, [closureId])
+    await pool.query('update network set revision = revision + 1')
+    expect(await inAll()).toBeCloseTo(before + (tomorrow?.change ?? Number.NaN), 6)
+  })
+
+  const tightestHere = async (centreId: number) => {
+    const { full } = await readWeeksOfCentre(coordinator, centreId, {}, NOW)
+    if (full === undefined) throw new Error('the centre has nothing')
+    return full.shown
+  }
+})
+
+describe('who may see it', () => {
+  it('is a carer for own centres only', async () => {
+    const shown = await readWeeks(carer, {}, NOW)
+    expect(new Set(shown?.classes.map(({ centreId }) => centreId))).toEqual(new Set([carersCentre]))
+    expect(shown?.inAll.isNetwork).toBe(false)
+    expect(shown?.inAll.placeDays).toBeLessThan(await inAll())
+    const [other] = await rows('select id from centre where id <> $1 limit 1', [carersCentre])
+    await expect(readWeeksOfCentre(carer, other.id, {}, NOW)).rejects.toThrow(Failure)
+    await expect(readWeeksOfCentre(carer, carersCentre, {}, NOW)).resolves.toBeDefined()
+  })
+
+  it('is refused for days and housing that are none, and for a centre that is not there', async () => {
+    await expect(readWeeks(coordinator, { days: '15' }, NOW)).rejects.toMatchObject({ code: 'invalid' })
+    const asked = readWeeksOfCentre(coordinator, carersCentre, { housing: 'castle' }, NOW)
+    await expect(asked).rejects.toMatchObject({ code: 'invalid' })
+    await expect(readWeeksOfCentre(coordinator, 99_999, {}, NOW)).rejects.toMatchObject({ code: 'not-found' })
+  })
+
+  it('is told of a centre without that housing, and who has it', async () => {
+    const [lacks] = await rows(
+      `select c.id from centre c where not exists (select from enclosure e where e.centre_id = c.id and e.housing_type = 'pool-pen') limit 1`,
+    )
+    const weeks = await readWeeksOfCentre(coordinator, lacks.id, { housing: 'pool-pen' }, NOW)
+    expect(weeks.full).toBeUndefined()
+    expect(weeks.housing).toBe('pool-pen')
+    expect(weeks.elsewhere.length).toBeGreaterThan(0)
+    expect(weeks.elsewhere.map(({ id }) => id)).not.toContain(lacks.id)
+  })
+})
+
+describe('the table as a file', () => {
+  it('adds up to what the page says', async () => {
+    const { csv } = await exportWeeks(coordinator, { days: 180 }, NOW)
+    const read = parse(csv, { columns: true }) as Record<string, string>[]
+    const sum = read.reduce((total, row) => total + Number(row['place-days short']), 0)
+    expect(sum).toBeCloseTo(await inAll(), 9)
+  })
+
+  it('has one class day by day, with the chances of the forecast', async () => {
+    const { basis, forecast } = await readTonight(NOW)
+    const [one] = basis.pools.all
+    if (one === undefined) throw new Error('nothing was set up')
+    const query = { days: 14, centre: Number(one.centreId), housing: one.housing } as const
+    const { csv, filename } = await exportWeeks(coordinator, query, NOW)
+    const read = parse(csv, { columns: true }) as Record<string, string>[]
+    expect(read).toHaveLength(14)
+    expect(read[0]?.['date']).toBe('2026-11-25')
+    expect(filename).toContain(one.housing)
+    expect(forecast.demands.has(one.id)).toBe(true)
+    for (const row of read) expect(Number(row['chance of being short'])).toBeLessThanOrEqual(1)
+  })
+
+  it('needs the right to export', async () => {
+    const asked = exportWeeks(carer, { days: 14, centre: carersCentre }, NOW)
+    await expect(asked).rejects.toMatchObject({ code: 'forbidden' })
+  })
+})
