@@ -45,12 +45,6 @@ const OWED: readonly string[] = [
   'lib/domain/setup-counts.ts',
   'lib/domain/setup-form.ts',
   'lib/domain/trade.ts',
-  'lib/forecast/from-network.ts',
-  'lib/forecast/itineraries.ts',
-  'lib/forecast/pools.ts',
-  'lib/forecast/usual-arrivals.ts',
-  'lib/plan/newcomers.ts',
-  'lib/plan/question.ts',
 ]
 
 describe('twins', () => {

@@ -1,0 +1,103 @@
+import { describe, expect, test } from 'vitest'
+import { dayOfDate } from '#lib/domain/day.ts'
+import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
+import type { ArrivalStream } from '#lib/forecast/model.ts'
+import { poolsOf } from '#lib/forecast/pools.ts'
+import { arrivalStreams } from '#lib/forecast/usual-arrivals.ts'
+import { TODAY } from '#tests/support/forecasting.ts'
+import { at, centreState, HILL, networkState, SHORE } from '#tests/support/network-state.ts'
+import { referenceTrade } from '#tests/support/reference.ts'
+
+const trade = referenceTrade()
+const streamsOf = (change: Partial<NetworkState> = {}, today = TODAY, days = 30) => {
+  const state = networkState(change)
+  return arrivalStreams(state, trade, poolsOf(state, today, days), today, days)
+}
+const meanSize = ({ broodSizePmf }: ArrivalStream) =>
+  broodSizePmf.reduce((sum, share, b) => sum + share * (b + 1), 0)
+const animals = (streams: readonly ArrivalStream[]) =>
+  streams.reduce(
+    (sum, one) => sum + one.eventsPerDay.reduce((all, events) => all + events, 0) * meanSize(one),
+    0,
+  )
+const row = networkState().arrivals[0]!
+
+describe('the expected number of animals is kept', () => {
+  test('over a year: the number the year was given', () => {
+    expect(animals(streamsOf({}, dayOfDate('2027-01-01'), 365))).toBeCloseTo(row.animalsPerYear, 10)
+  })
+
+  test('over parts of months: each month by its days', () => {
+    const streams = streamsOf({}, dayOfDate('2027-05-20'), 30)
+    expect(animals(streams)).toBeCloseTo(60 * ((0.22 * 12) / 31 + (0.2 * 18) / 30), 10)
+  })
+
+  test('whatever number comes at once', () => {
+    const from = dayOfDate('2027-05-01')
+    const bySize = [[1], [0, 0, 0, 1], [3, 2, 1]].map(eventSizes =>
+      streamsOf({ arrivals: [{ ...row, eventSizes }] }, from),
+    )
+    for (const streams of bySize) expect(animals(streams)).toBeCloseTo(animals(bySize[0]!), 10)
+    expect(meanSize(bySize[1]![0]!)).toBe(4)
+  })
+})
+
+test('shares of sizes sum to 1, and adults come singly', () => {
+  const year = streamsOf({}, dayOfDate('2027-01-01'), 365)
+  const kinds = year.map(({ key, broodSizePmf }) => [key.includes(':young'), broodSizePmf])
+  expect(kinds).toContainEqual([true, [0.5, 0.25, 0.25]])
+  expect(kinds.filter(([isYoung]) => isYoung === false).map(([, pmf]) => pmf)).toContainEqual([1])
+  expect(kinds.filter(([isYoung]) => isYoung === false).every(([, pmf]) => String(pmf) === '1')).toBe(true)
+  expect(new Set(year.map(({ key }) => key)).size).toBe(year.length)
+})
+
+describe('a centre under a stop', () => {
+  const stopped = (stop: Partial<NonNullable<CentreState['stop']>>): Partial<NetworkState> => ({
+    centres: [
+      centreState(SHORE, {
+        stop: {
+          siteState: 'no-movement',
+          coversClass: null,
+          startsAt: at(-1, 9),
+          endsAt: null,
+          reason: '',
+          ...stop,
+        },
+      }),
+      centreState(HILL),
+    ],
+  })
+  const centresOf = (streams: readonly ArrivalStream[]) =>
+    streams.map(({ stages }) => stages.find(stage => stage.poolId !== null)?.poolId?.split(':')[0])
+
+  test('gets none; the nearest centre that takes them does, all of them', () => {
+    const streams = streamsOf(stopped({}))
+    expect(centresOf(streams)).toEqual(streams.map(() => String(HILL)))
+    expect(streams.length).toBeGreaterThan(0)
+    expect(animals(streams)).toBeCloseTo(animals(streamsOf()), 12)
+  })
+
+  test('gets its own again from the day the stop ends', () => {
+    const streams = streamsOf(stopped({ endsAt: at(10, 0) }))
+    const firstDay = ({ eventsPerDay }: ArrivalStream) => eventsPerDay.findIndex(events => events > 0)
+    const byCentre = new Map(centresOf(streams).map((centre, n) => [centre, firstDay(streams[n]!)]))
+    expect(byCentre).toEqual(
+      new Map([
+        ['1', 10],
+        ['2', 0],
+      ]),
+    )
+    expect(animals(streams)).toBeCloseTo(animals(streamsOf()), 12)
+  })
+
+  test('that is not theirs keeps them', () => {
+    for (const stop of [{ coversClass: 'mammal' }, { siteState: 'closed-to-high-risk' }] as const)
+      expect(streamsOf(stopped(stop))).toEqual(streamsOf())
+  })
+})
+
+test('a centre without such housing begins at home and goes on to the nearest that has it', () => {
+  const path = streamsOf()[0]!.stages.map(stage => stage.poolId)
+  expect(path[0]).toBe('1:intensive-care')
+  expect(path.at(-1)).toBe('2:flight-aviary')
+})
