@@ -39,6 +39,7 @@ export type Needer = {
   readonly reference: string
   readonly species: string
   readonly nowIn: string
+  readonly centreId: number | null
   readonly isHere: boolean
   readonly from: DayNumber | null
   readonly until: DayNumber | null
@@ -118,6 +119,7 @@ function neederOf(
     reference: resident.reference,
     species: speciesOf(trade, resident.species).common_name,
     nowIn: nowInWords(resident.keeper, centre?.name ?? null, enclosure?.name ?? null),
+    centreId: resident.centreId,
     isHere: isInClass(tonight, resident, poolId),
     from: entering === undefined ? null : dayOf(findEnteredBy(entering, 0.5)),
     until: last === undefined ? null : dayOf(findPassedBy(last, 0.5)),

@@ -180,14 +180,18 @@ describe('what would ease a class', () => {
     }
     const journey = offered.find(({ eased }) => eased.ease?.kind === 'elsewhere')
     if (journey?.eased.ease?.kind !== 'elsewhere') throw new Error('no journey is offered')
-    const stopped = (await rows(
-      `select c.name from movement_stop m join centre c on c.id = m.centre_id
-        where m.site_state = 'no-movement' and m.covers_class is null and (m.ends_at is null or m.ends_at > $1)`,
-      [NOW],
-    )).map(({ name }) => name)
-    for (const { eased } of offered) {
-      if (eased.ease?.kind === 'elsewhere') expect(stopped).not.toContain(eased.ease.centre)
-    }
+    const [stop] = await rows(
+      `select c.name, m.covers_class from movement_stop m join centre c on c.id = m.centre_id where m.ends_at is null`,
+    )
+    const journeys = offered.flatMap(({ eased: { ease } }) => (ease?.kind === 'elsewhere' ? [ease] : []))
+    const into = journeys.filter(({ centre }) => centre === stop.name).map(({ reference }) => reference)
+    const covered = await rows(
+      `select c.reference from casualty c join species s on s.slug = c.species_slug
+         join whereabouts w on w.casualty_id = c.id and w.until is null left join centre h on h.id = w.centre_id
+        where s.class = $1 and (c.reference = any ($2) or (h.name = $3 and c.reference = any ($4)))`,
+      [stop.covers_class, into, stop.name, journeys.map(({ reference }) => reference)],
+    )
+    expect(covered).toEqual([])
     const { centreId, housing, eased: found } = journey
     const { rowCount } = await pool.query(
       `update casualty_stage s set centre_id = (select id from centre where name = $3)

@@ -47,6 +47,7 @@ export default async function CentreWeeksPage({ params, searchParams }: Props) {
   const asked = { days: pageWord(query['days']), housing: pageWord(query['housing']) }
   const weeks = await load(readWeeksOfCentre(actor, pageNumber(centreId), asked, now))
   const { made, centre, housing, full, inAll } = weeks
+  const mayOpen = (id: number | null) => may(actor, 'casualty.read', { centreIds: id === null ? [] : [id] })
   return (
     <Desk current="weeks-ahead">
       <Answer
@@ -63,7 +64,11 @@ export default async function CentreWeeksPage({ params, searchParams }: Props) {
       >
         <CentreWays weeks={weeks} />
       </Answer>
-      {full === undefined ? <Missing weeks={weeks} /> : <ClassInFullView full={full} made={made} />}
+      {full === undefined ? (
+        <Missing weeks={weeks} />
+      ) : (
+        <ClassInFullView full={full} made={made} mayOpen={mayOpen} />
+      )}
       <Section id="in-all" head={WEEKS.inAll} note={WEEKS.inAllNote}>
         <p className="weeks-total">{inAllSentence(inAll.placeDays, made.horizonDays, inAll.isNetwork)}</p>
         {full !== undefined && (

@@ -10,13 +10,17 @@ import { Sizes } from './sizes.tsx'
 import { ThroughDay } from './through-day.tsx'
 import { Who } from './who.tsx'
 
-type Props = { readonly full: ClassInFull; readonly made: Made }
+type Props = {
+  readonly full: ClassInFull
+  readonly made: Made
+  readonly mayOpen: (centreId: number | null) => boolean
+}
 
 /** From here the calendar writes a chance; below it a month of bare dates would say less than a sentence. */
 const WRITTEN_FROM = 0.1
 
 /** A class: its fan, its sizes, its tight days and why, who needs the places, what would ease it. */
-export function ClassInFullView({ full, made }: Props) {
+export function ClassInFullView({ full, made, mayOpen }: Props) {
   const { shown, fan, shut, bracket, notes, secondCount } = full
   const { today, tightFrom } = made
   return (
@@ -52,7 +56,7 @@ export function ClassInFullView({ full, made }: Props) {
           />
         )}
       </Section>
-      <Who needers={full.needers} worstDay={shown.worst.day} today={today} />
+      <Who needers={full.needers} worstDay={shown.worst.day} today={today} mayOpen={mayOpen} />
       <Easing easings={full.easings} />
     </>
   )
