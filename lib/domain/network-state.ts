@@ -7,7 +7,8 @@ import { z } from 'zod'
 import { stageEstimate } from './estimate.ts'
 import { HOUSING_TYPES } from './housing.ts'
 
-const instant = z.coerce.date()
+// Not coerced as it comes: a missing instant (null) would read as the first of January 1970.
+const instant = z.union([z.date(), z.string()]).pipe(z.coerce.date())
 const housing = z.enum(HOUSING_TYPES)
 const hours = z.array(z.object({ weekday: z.int(), opensMinute: z.int(), closesMinute: z.int() }))
 const point = { latitude: z.number(), longitude: z.number() }
