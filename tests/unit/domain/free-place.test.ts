@@ -137,6 +137,10 @@ describe('a place is free', () => {
     expect(free([enclosure(1)], [drying(NOON, 'tawny-owls')])).toEqual(['E1/1', 'E1/2'])
   })
 
+  test('only where no claim is on the whole enclosure, its own company or not', () => {
+    expect(free([enclosure(1), enclosure(2)], [stay(1, null)])).toEqual(['E2/1', 'E2/2'])
+  })
+
   test('unless the enclosure is shut, now or later, but not when it was', () => {
     const shut = (startsAt: Date, endsAt: Date | null) => [
       { enclosureId: 1, startsAt, endsAt, reason: 'roof' },

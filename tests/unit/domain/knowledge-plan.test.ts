@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { ZodError } from 'zod'
 import { DIED_BY_DEFAULT } from '#lib/domain/estimate.ts'
-import type { PlanKnowledge, PlanStageKnowledge } from '#lib/domain/knowledge.ts'
+import type { PlanGroupKnowledge, PlanKnowledge, PlanStageKnowledge } from '#lib/domain/knowledge.ts'
 import { carePlanOf, planGroupOf } from '#lib/domain/knowledge-plan.ts'
 import { referenceRows, referenceTrade } from '#tests/support/reference.ts'
 
@@ -111,15 +111,15 @@ describe('what the domain refuses is not let in', () => {
     expect(() => carePlanOf(plan(...stages))).toThrow(ZodError)
   })
 
-  test('a plan group of no class', () => {
-    const group = {
+  test('a plan group without a name', () => {
+    const group: PlanGroupKnowledge = {
       slug: 'owl',
       class: 'bird',
       groups: ['owls'],
       species: [],
       age: null,
       wider: null,
-    } as const
+    }
     expect(planGroupOf(group)).toEqual(group)
     expect(() => planGroupOf({ ...group, slug: '' })).toThrow(ZodError)
   })

@@ -71,7 +71,8 @@ describe('the need of an animal in care', () => {
   })
 
   test('keeps the company it was given, whatever the reference says since', () => {
-    expect(key({ company: 'merlins' })).toBe('merlins')
+    const need = plannedNeed(resident('kestrel', { company: 'merlins' }), stage(), trade)
+    expect([need.company, need.companyKey]).toEqual(['merlins', 'merlins'])
   })
 
   test('has no stock when alone, else that of its group', () => {
