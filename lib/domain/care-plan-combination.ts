@@ -14,6 +14,7 @@ import {
   type PlanStage,
   type StageMarks,
 } from './care-plan.ts'
+import { leastDaysIn } from './care-plan-check.ts'
 import type { Readiness } from './estimate.ts'
 import { CARE_STAGES, type CareStage, type HousingType } from './housing.ts'
 
@@ -62,17 +63,23 @@ export function combinePlans(plans: readonly CarePlan[]): CombinedPlan {
   const isUnderQuarantine = rows.some(
     ({ stage }) => stage.stage === 'quarantine' || stage.housing === 'isolation',
   )
+  const gates = combineGates(sorted)
   return {
     planIds: sorted.map(plan => plan.id),
     stages: CARE_STAGES.flatMap(stage => {
       const same = rows.filter(row => row.stage.stage === stage)
-      return same.length === 0 ? [] : [combineStage(stage, same, isUnderQuarantine)]
+      return same.length === 0 ? [] : [combineStage(stage, same, gates, isUnderQuarantine)]
     }),
-    gates: combineGates(sorted),
+    gates,
   }
 }
 
-function combineStage(stage: CareStage, rows: readonly Row[], isUnderQuarantine: boolean): CombinedStage {
+function combineStage(
+  stage: CareStage,
+  rows: readonly Row[],
+  gates: readonly PlanGate[],
+  isUnderQuarantine: boolean,
+): CombinedStage {
   const housed = best(rows, row => STRICTNESS.indexOf(row.stage.housing))
   const ended = best(rows, row => row.stage.estimate.shares.onward)
   const timed = best(rows, row => -readyRank(row.stage.estimate.ready))
@@ -90,6 +97,8 @@ function combineStage(stage: CareStage, rows: readonly Row[], isUnderQuarantine:
       shares: outcome.shares,
       died: outcome.died,
       euthanased: outcome.euthanased,
+      // Of the gates as combined, so that option, usual arrivals and the casualty's own copy wait alike.
+      leastDays: leastDaysIn(gates, stage),
     },
     stateGate:
       timed.stage.stateGate ?? rows.find(row => row.stage.stateGate !== null)?.stage.stateGate ?? null,

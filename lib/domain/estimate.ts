@@ -59,6 +59,8 @@ export const stageEstimate = z.strictObject({
   shares: exitShares,
   died: lengthEstimate,
   euthanased: lengthEstimate,
+  /** A check that bars the way is due that many midnights after the stage began; nobody goes onward sooner. */
+  leastDays: z.int().min(0).exactOptional(),
 })
 export type StageEstimate = z.infer<typeof stageEstimate>
 

@@ -141,7 +141,8 @@ export async function reviseExpectation(
 }
 
 function revised(before: StageEstimate, change: Revision['stages'][number]): StageEstimate {
-  if (change.estimate !== undefined) return change.estimate
+  // New lengths do away with no check: whoever says nothing of it leaves it as it was.
+  if (change.estimate !== undefined) return { ...leastOf(before), ...change.estimate }
   const { medianDays, p90Days } = change
   if (medianDays === undefined && p90Days === undefined) return before
   if (before.ready.kind !== 'length')
@@ -154,6 +155,10 @@ function revised(before: StageEstimate, change: Revision['stages'][number]): Sta
       length: { medianDays: medianDays ?? length.medianDays, p90Days: p90Days ?? length.p90Days },
     },
   })
+}
+
+function leastOf({ leastDays }: StageEstimate): Pick<StageEstimate, 'leastDays'> {
+  return leastDays === undefined ? {} : { leastDays }
 }
 
 /** What the animal is, once somebody knows better; whether it must be alone follows from species, age and month. */

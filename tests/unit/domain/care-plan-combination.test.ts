@@ -59,11 +59,17 @@ describe('two conditions in one animal', () => {
 })
 
 describe('a combination', () => {
-  test('of one plan is that plan', () => {
+  test('of one plan is that plan, waiting for the checks that bar the way', () => {
     expect(combinePlans([thin]).stages.map(stage => stage.estimate)).toEqual(
-      thin.stages.map(stage => stage.estimate),
+      thin.stages.map(({ stage, estimate }) => ({ ...estimate, leastDays: leastDaysIn(thin.gates, stage) })),
     )
     expect(combinePlans([thin, thin])).toEqual(combinePlans([thin]))
+  })
+
+  test('waits for the later of two plans, by the gates it keeps', () => {
+    const restricted = (plans: readonly CarePlan[]) =>
+      combinePlans(plans).stages.find(stage => stage.stage === 'restricted activity')?.estimate.leastDays
+    expect([restricted([thin]), restricted([coracoid]), restricted([thin, coracoid])]).toEqual([3, 17, 17])
   })
 
   test('puts critical care into isolation beside a quarantine', () => {

@@ -40,6 +40,12 @@ describe('the estimate of a stage', () => {
     expect(stageEstimate.parse({ ...estimate, ready: gate() }).ready).toEqual(gate())
   })
 
+  test('keeps the first day of a check that bars the way, in whole days', () => {
+    expect(stageEstimate.parse({ ...estimate, leastDays: 17 }).leastDays).toBe(17)
+    expect(stageEstimate.safeParse({ ...estimate, leastDays: 1.5 }).success).toBe(false)
+    expect(stageEstimate.safeParse({ ...estimate, leastDays: -1 }).success).toBe(false)
+  })
+
   test('knows the days of the year, the leap day too', () => {
     const days = ['01-01', '02-29', '12-31', '00-10', '13-01', '04-31', '3-20']
     expect(days.filter(day => monthDay.safeParse(day).success)).toEqual(['01-01', '02-29', '12-31'])

@@ -63,6 +63,12 @@ describe('where a stage is spent', () => {
   })
 })
 
+test('a stage waits for its checks as was stored with the animal', () => {
+  const stages = [{ ...first!, estimate: { ...first!.estimate, leastDays: 21 } }, second!]
+  const resident = residentState(7, { stages })
+  expect(wayOf(resident)?.stages.map(stage => stage.estimate.leastDays)).toEqual([21, undefined])
+})
+
 describe('how far it is', () => {
   test('in the stage it began, since the day it began it', () => {
     const way = wayOf(residentState(7, { began: { no: 2, at: at(-2, 9) } }))

@@ -1,4 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { leastDaysIn } from '#lib/domain/care-plan-check.ts'
+import { planFor } from '#lib/domain/care-plan-choice.ts'
+import { ANY_REASON } from '#lib/domain/condition.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import type { ArrivalStream } from '#lib/forecast/model.ts'
@@ -49,6 +52,16 @@ test('shares of sizes sum to 1, and adults come singly', () => {
   expect(kinds.filter(([isYoung]) => isYoung === false).map(([, pmf]) => pmf)).toContainEqual([1])
   expect(kinds.filter(([isYoung]) => isYoung === false).every(([, pmf]) => String(pmf) === '1')).toBe(true)
   expect(new Set(year.map(({ key }) => key)).size).toBe(year.length)
+})
+
+test('usual arrivals wait for the checks of the plan for any reason', () => {
+  const { plan } = planFor(trade, { species: 'blackbird', group: row.group, class: 'bird', age: 'adult' }, [
+    { condition: ANY_REASON },
+  ])
+  const adult = streamsOf().find(({ key }) => key.endsWith(':adult'))!
+  const least = adult.stages.map(stage => stage.estimate.leastDays)
+  expect(least).toEqual(plan.stages.map(({ stage }) => leastDaysIn(plan.gates, stage)))
+  expect(least.some(days => days !== undefined && days > 0)).toBe(true)
 })
 
 describe('a centre under a stop', () => {

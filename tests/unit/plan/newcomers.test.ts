@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { callFacts } from '#lib/domain/call-facts.ts'
+import { leastDaysIn } from '#lib/domain/care-plan-check.ts'
+import { stageEstimate } from '#lib/domain/estimate.ts'
 import { animalsOf, judge, ON_THE_PHONE } from '#lib/plan/newcomers.ts'
 import { referenceTrade } from '#tests/support/reference.ts'
 
@@ -19,6 +21,16 @@ describe('a sheet on which a fact is missing', () => {
     const { urgency } = judge(sheet({ species: null }), trade)
     expect(urgency).toEqual(animalsOf(sheet(), trade, 11)?.urgency)
   })
+})
+
+test('what an option waits for is what is stored with the casualty', () => {
+  const conditions = [{ slug: 'coracoid-fracture' }]
+  const { plan } = animalsOf(sheet({ conditions }), trade, 11)!
+  const least = plan.stages.map(({ stage }) => leastDaysIn(plan.gates, stage))
+  expect(Math.max(...least)).toBe(21) // reference, gates: operated by default, union looked for from day 21
+  const stored = plan.stages.map(({ estimate }) => stageEstimate.parse(JSON.parse(JSON.stringify(estimate))))
+  expect(stored.map(estimate => estimate.leastDays)).toEqual(least)
+  expect(stored).toEqual(plan.stages.map(({ estimate }) => estimate))
 })
 
 describe('the animals of a complete sheet', () => {
