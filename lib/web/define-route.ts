@@ -20,7 +20,8 @@ export type Answer =
   | Response
 
 type Params = Readonly<Record<string, string>>
-type Context = { readonly params: Promise<Record<string, string | string[] | undefined>> }
+/** Next gives no parts at all to a route whose address has none. */
+type Context = { readonly params: Promise<Record<string, string | string[] | undefined> | undefined> }
 type Asked<Q, B> = {
   readonly query: Q
   readonly body: B
@@ -94,7 +95,7 @@ export function queryObject(search: URLSearchParams): Record<string, string | st
   )
 }
 
-function paramsOf(given: Record<string, string | string[] | undefined>): Params {
+function paramsOf(given: Record<string, string | string[] | undefined> = {}): Params {
   return Object.fromEntries(
     Object.entries(given).flatMap(([name, value]) => (typeof value === 'string' ? [[name, value]] : [])),
   )

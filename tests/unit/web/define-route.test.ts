@@ -25,6 +25,12 @@ describe('a route', () => {
     expect([answer.status, await answer.json()]).toEqual([200, { page: 3, id: '4' }])
   })
 
+  it('has no parts where its address has none, though Next then gives nothing at all', async () => {
+    const route = definePublicRoute({ handler: async ({ params }) => ({ json: params }) })
+    const answer = await route(get('/api/x'), { params: Promise.resolve(undefined) })
+    expect([answer.status, await answer.json()]).toEqual([200, {}])
+  })
+
   it('says a refused query as problem details', async () => {
     const route = definePublicRoute({
       query: z.object({ page: z.coerce.number().min(1) }),
