@@ -47,7 +47,10 @@ export async function recordFacts(
   return made?.ids ?? []
 }
 
-/** Whom a casualty concerns: where it is now, where a place is kept for it. Failure 'not-found' without the casualty. */
+/**
+ * Whom a casualty concerns: where it is now, where a place is kept for it; a closed case, who had it last.
+ * Failure 'not-found' without the casualty.
+ */
 export async function getReach(_grant: Grant<'system.run'>, casualtyId: number): Promise<Required<Row>> {
   const rows = await db().$queryRaw<{ centreId: number | null; practiceId: number | null }[]>`
     select w.centre_id as "centreId", w.practice_id as "practiceId"
@@ -57,6 +60,12 @@ export async function getReach(_grant: Grant<'system.run'>, casualtyId: number):
             union all
             select e.centre_id, null from claim c join enclosure e on e.id = c.enclosure_id
              where c.casualty_id = ${casualtyId}::int and c.kind = 'hold' and c.state = 'live'
+            union all
+            (select k.centre_id, k.practice_id from whereabouts b join keeping k on k.id = b.keeping_id
+              where b.casualty_id = ${casualtyId}::int and b.keeper in ('centre', 'practice')
+                and exists (select from whereabouts n
+                      where n.casualty_id = b.casualty_id and n.until is null and n.keeper = 'nobody')
+              order by b.since desc limit 1)
             union all select null, null from casualty where id = ${casualtyId}::int) w`
   if (rows.length === 0) throw new Failure('not-found')
   return {

@@ -2,12 +2,14 @@
  * One sentence for each rule that can refuse a plan, by the rule's name: a constraint of the database or a rule of
  * lib/domain. A name without a sentence falls back to the words of its kind of refusal.
  */
+import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
 import type { Said } from './said.ts'
 import { SETUP_RULES } from './setup-refusal.ts'
 
 const RULES: Readonly<Record<string, Said>> = {
   ...SETUP_RULES,
+  ...CARD_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',

@@ -1,0 +1,37 @@
+/**
+ * How well the time of an event is known: to the minute, within an hour, a day, the days around it.
+ * Promise: the span holds the time itself; what is known to the minute, or happened now, has no span. Times are text
+ * of the network's clock, `2026-11-26T08:00`, as forms send them.
+ */
+import { dateOfDay, dayOfDate } from './day.ts'
+
+export const PRECISIONS = ['minute', 'hour', 'day', 'week'] as const
+export type Precision = (typeof PRECISIONS)[number]
+
+/** Half a week, in whole days, to either side. */
+const DAYS_AROUND = 3
+const LOCAL = /^(\d{4}-\d{2}-\d{2})T(\d{2}):\d{2}$/
+
+/** Earliest and latest of a time as typed; nothing where no span is meant, or the text is no time. */
+export function spanOf(
+  typed: unknown,
+  precision: unknown,
+): { readonly earliest: string; readonly latest: string } | undefined {
+  const [, date, hour] = (typeof typed === 'string' && LOCAL.exec(typed)) || []
+  if (date === undefined || hour === undefined || Number.isNaN(Date.parse(`${date}T00:00Z`))) return undefined
+  switch (precision) {
+    case 'hour':
+      return { earliest: `${date}T${hour}:00`, latest: `${date}T${hour}:59` }
+    case 'day':
+      return { earliest: `${date}T00:00`, latest: `${date}T23:59` }
+    case 'week': {
+      const day = dayOfDate(date)
+      return {
+        earliest: `${dateOfDay(day - DAYS_AROUND)}T00:00`,
+        latest: `${dateOfDay(day + DAYS_AROUND)}T23:59`,
+      }
+    }
+    default:
+      return undefined
+  }
+}

@@ -1,0 +1,102 @@
+/**
+ * Parts of an animal's card that follow from the trade's knowledge and the network of this moment: licence clocks,
+ * cautions, and the places of a centre. Internal to lib/service: no rows of its own.
+ */
+import { type Grant, reaches } from '#lib/authz/demand.ts'
+import type { CasualtyHead } from '#lib/db/casualty.ts'
+import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
+import type { DayNumber, PlainDate } from '#lib/domain/day.ts'
+import type { CareStage } from '#lib/domain/housing.ts'
+import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import { AVIAN_INFLUENZA } from '#lib/domain/notifiable.ts'
+import { type PlaceChoice, placeChoices } from '#lib/domain/place-choice.ts'
+import { plannedNeed } from '#lib/domain/planned-need.ts'
+import type { Tonight } from './network.ts'
+
+export type LicenceClock = {
+  readonly key: string
+  readonly meaning: string
+  readonly jurisdiction: string | null
+  /** Counted from arrival. */
+  readonly clocks: readonly { readonly days: number; readonly on: DayNumber }[]
+  readonly barsRelease: boolean
+  readonly reviewedOn: PlainDate | null
+}
+
+/** No rows: the rules that bind a species, with the days on which their clocks run out. */
+export function licenceClocks(
+  { trade }: Tonight,
+  species: SpeciesKnowledge,
+  arrivedOn: DayNumber,
+): LicenceClock[] {
+  return species.licence_keys
+    .flatMap(key => trade.keys.find(one => one.kind === 'licence' && one.key === key) ?? [])
+    .filter(({ key }) => key !== 'none')
+    .map(row => ({
+      key: row.key,
+      meaning: row.meaning,
+      jurisdiction: row.jurisdiction,
+      clocks: row.clock_days.map(days => ({ days, on: arrivedOn + days })),
+      barsRelease: row.key.includes('no-release'),
+      reviewedOn: row.reviewed_on,
+    }))
+}
+
+/** No rows: what to beware of at the cage, at its end and before it goes. */
+export function cautionsOfCard(
+  { trade }: Tonight,
+  head: CasualtyHead,
+  species: SpeciesKnowledge,
+): Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>> {
+  const facts = {
+    species,
+    conditions: head.findings.flatMap(({ condition }) => trade.conditionBySlug.get(condition) ?? []),
+    answers: {},
+    dangers: [],
+    age: head.age,
+    notifiable: head.isDiseaseSuspect
+      ? ({ state: 'suspected', disease: AVIAN_INFLUENZA, because: ['said so'] } as const)
+      : ({ state: 'screened' } as const),
+  }
+  const at = (place: 'card' | 'outcome' | 'release') => cautionsFor(facts, place)
+  return { card: at('card'), outcome: at('outcome'), release: at('release') }
+}
+
+export type PlacesAt = {
+  readonly centreId: number | null
+  readonly centre: string | null
+  readonly centres: readonly { readonly id: number; readonly name: string }[]
+  /** The stage for which the places were judged. */
+  readonly stage: CareStage | null
+  readonly choices: readonly PlaceChoice[]
+}
+
+type Asked = {
+  readonly casualtyId: number
+  readonly centreId: number | null
+  readonly stageNo: number | undefined
+  readonly now: Date
+}
+
+/** The enclosures of a centre for an animal's stage; none of a centre that the asker may not see into. */
+export function placesAt(
+  grant: Grant<'placement.read'>,
+  { state, trade }: Tonight,
+  { casualtyId, centreId, stageNo, now }: Asked,
+): PlacesAt {
+  const centres = state.centres.map(({ id, name }) => ({ id, name }))
+  const centre = centres.find(({ id }) => id === centreId)
+  const resident = state.residents.find(({ id }) => id === casualtyId)
+  const planned = resident?.stages.find(({ no }) => no === stageNo) ?? resident?.stages[0]
+  const isSeen = centre !== undefined && reaches(grant.scope, { centreIds: [centre.id] })
+  return {
+    centreId: centre?.id ?? null,
+    centre: centre?.name ?? null,
+    centres,
+    stage: planned?.stage ?? null,
+    choices:
+      isSeen && resident !== undefined && planned !== undefined
+        ? placeChoices(state, centre.id, plannedNeed(resident, planned, trade), { at: now, casualtyId })
+        : [],
+  }
+}

@@ -1,0 +1,59 @@
+/**
+ * What an animal's card sends, made ready for the services that record it.
+ * Promise: a revision holds only what was changed, so what was left as it stood keeps its source; a weighing that is
+ * due is recorded with its weight or not at all.
+ */
+import { z } from 'zod'
+import type { Actor } from '#lib/authz/actor.ts'
+import { parse } from '#lib/domain/parse.ts'
+import { decimalText } from '#lib/domain/text.ts'
+import { Failure, type Problem } from '#lib/kernel/failure.ts'
+import type { Recorded } from './about-casualty.ts'
+import { recordCheck, recordWeight, reviseExpectation } from './record-stay.ts'
+
+const row = z.object({
+  stageNo: z.string(),
+  medianDays: decimalText,
+  p90Days: decimalText,
+  /** As it stood when the form was drawn. */
+  wasMedian: decimalText,
+  wasP90: decimalText,
+})
+const revising = z.object({ because: z.string(), stages: z.array(row).default([]) })
+
+/** Revises the lengths that were changed. Failure 'rule' when none was. */
+export async function reviseChanged(
+  actor: Actor,
+  casualtyId: number,
+  input: unknown,
+  now: Date,
+): Promise<Recorded<number>> {
+  const { because, stages } = parse(revising, input)
+  const problems = stages.flatMap(({ medianDays, p90Days }, at): Problem[] =>
+    p90Days > medianDays ? [] : [{ field: `stages.${at}.p90Days`, reason: 'p90-not-above-median' }],
+  )
+  const [first] = problems
+  if (first !== undefined) throw new Failure('invalid', { problems, field: first.field })
+  const changed = stages.filter(one => one.medianDays !== one.wasMedian || one.p90Days !== one.wasP90)
+  if (changed.length === 0)
+    throw new Failure('rule', { rule: 'nothing-revised', field: 'stages.0.medianDays' })
+  const wanted = changed.map(({ stageNo, medianDays, p90Days }) => ({ stageNo, medianDays, p90Days }))
+  return reviseExpectation(actor, casualtyId, { because, stages: wanted }, now)
+}
+
+const checking = z.object({ checkId: z.coerce.number().int().positive(), grams: z.string().optional() })
+
+/** Records a check; a weight that was typed with it is recorded first. */
+export async function recordCheckOfCard(
+  actor: Actor,
+  casualtyId: number,
+  input: unknown,
+  now: Date,
+): Promise<void> {
+  const { checkId, grams } = parse(checking, input)
+  const rest = z.looseObject({}).parse(input)
+  if (grams !== undefined && grams.trim() !== '') {
+    await recordWeight(actor, casualtyId, { ...rest, grams: grams.trim().replace(',', '.') }, now)
+  }
+  await recordCheck(actor, checkId, rest, now)
+}

@@ -1,0 +1,157 @@
+/**
+ * What happened to one animal, newest first: facts of keeping, stages, checks, weights, notes, plans, decisions.
+ * Promise: each entry once, in the order of its event; corrections stand beside what they correct. Internal to
+ * lib/service: no rows of its own.
+ */
+import type { CheckRow } from '#lib/db/casualty.ts'
+import type {
+  DecisionRow,
+  Entered,
+  IdentifiedRow,
+  KeepingRow,
+  NoteRow,
+  PlanRow,
+  StageFactRow,
+  WeightRow,
+} from '#lib/db/casualty-happened.ts'
+import type { CareStage } from '#lib/domain/housing.ts'
+import type { PlacementOption } from '#lib/domain/option.ts'
+import type { Happening } from '#lib/words/casualty-happened.ts'
+
+export type Happened = {
+  readonly key: string
+  readonly at: Date
+  readonly by: string | null
+  /** When it was entered, where that was well after it happened. */
+  readonly enteredAt: Date | null
+  readonly within: { readonly earliest: Date; readonly latest: Date } | null
+  readonly what: Happening
+  readonly state: 'as it is' | 'corrected' | 'taken back' | 'takes back'
+  /** A fact of keeping that holds, so it can be taken back. */
+  readonly keepingId: number | null
+  readonly shown: readonly { readonly option: PlacementOption; readonly isTaken: boolean }[]
+}
+
+export type HistoryRows = {
+  readonly keepings: readonly KeepingRow[]
+  readonly stageFacts: readonly StageFactRow[]
+  readonly checks: readonly CheckRow[]
+  readonly weights: readonly WeightRow[]
+  readonly notes: readonly NoteRow[]
+  readonly plans: readonly PlanRow[]
+  readonly identified: readonly IdentifiedRow[]
+  readonly decisions: readonly DecisionRow[]
+}
+
+const LATE_MS = 60 * 60_000
+
+/** No rows: everything in order, newest first. */
+export function happenedOf(rows: HistoryRows): Happened[] {
+  return [
+    ...rows.decisions.map(decisionOf),
+    ...rows.identified.map(identifiedOf),
+    ...rows.plans.map(planOf),
+    ...keepingsOf(rows.keepings),
+    ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
+    ...rows.checks.flatMap(checkOf),
+    ...rows.weights.map((weight, at) =>
+      entry(`weight-${at}`, weight.at, weight.entered, { kind: 'weight', grams: weight.grams }),
+    ),
+    ...rows.notes.map((note, at) => ({
+      ...entry(`note-${at}`, note.at, { by: note.by, at: note.at }, { kind: 'note', words: note.words }),
+    })),
+  ].sort((a, b) => b.at.getTime() - a.at.getTime())
+}
+
+function entry(key: string, at: Date, entered: Entered, what: Happening): Happened {
+  const isLate = entered.at.getTime() - at.getTime() > LATE_MS
+  return {
+    key,
+    at,
+    by: entered.by,
+    enteredAt: isLate ? entered.at : null,
+    within: null,
+    what,
+    state: 'as it is',
+    keepingId: null,
+    shown: [],
+  }
+}
+
+function keepingsOf(keepings: readonly KeepingRow[]): Happened[] {
+  const standing = keepings.filter(one => !one.isReplaced && !one.isVoid)
+  return keepings.map(row => {
+    const before = standing.findLast(one => one.since < row.since)
+    const { keeper, keeperName, centre, enclosure, outcome, overrideReason } = row
+    const isArrival = before?.centreId !== row.centreId
+    const what: Happening = {
+      kind: 'keeping',
+      isArrival,
+      overrideReason,
+      keeper,
+      keeperName,
+      centre,
+      enclosure,
+      outcome,
+    }
+    const span =
+      row.earliest !== null && row.latest !== null ? { earliest: row.earliest, latest: row.latest } : null
+    return {
+      ...entry(`keeping-${row.id}`, row.since, row.entered, what),
+      within: span,
+      state: stateOf(row, keepings),
+      keepingId: row.isReplaced || row.isVoid ? null : row.id,
+    }
+  })
+}
+
+function stateOf(row: KeepingRow, all: readonly KeepingRow[]): Happened['state'] {
+  if (row.isVoid) return 'takes back'
+  if (!row.isReplaced) return 'as it is'
+  return all.some(one => one.supersedes === row.id && one.isVoid) ? 'taken back' : 'corrected'
+}
+
+function stageOf(fact: StageFactRow, plan: PlanRow | undefined): Happened {
+  const stage: CareStage | null = plan?.stages.find(({ no }) => no === fact.stageNo)?.stage ?? null
+  return entry(`stage-${fact.id}`, fact.at, fact.entered, { kind: fact.kind, stage })
+}
+
+function checkOf(check: CheckRow): Happened[] {
+  if (check.doneAt === null) return []
+  const { slug, what, result } = check
+  return [
+    entry(
+      `check-${check.id}`,
+      check.doneAt,
+      { by: check.doneBy, at: check.doneAt },
+      {
+        kind: 'check',
+        slug,
+        what,
+        passed: check.passed === true,
+        result,
+      },
+    ),
+  ]
+}
+
+function planOf(plan: PlanRow): Happened {
+  const { versionNo, because, entered } = plan
+  return entry(`plan-${versionNo}`, entered.at, entered, { kind: 'plan', versionNo, because })
+}
+
+function identifiedOf(row: IdentifiedRow): Happened {
+  const { species, age, entered } = row
+  const named = entry(`identified-${row.id}`, entered.at, entered, { kind: 'identified', species, age })
+  return row.isReplaced ? { ...named, state: 'corrected' } : named
+}
+
+function decisionOf(row: DecisionRow): Happened {
+  const { options } = row.ranked
+  const rank = options.findIndex(({ key }) => key === row.takenKey) + 1
+  const what: Happening = { kind: 'decision', rank, shown: options.length, reason: row.reason }
+  return {
+    ...entry(`decision-${row.id}`, row.at, { by: row.by, at: row.at }, what),
+    shown: options.map(option => ({ option, isTaken: option.key === row.takenKey })),
+  }
+}

@@ -1,0 +1,193 @@
+/**
+ * The card of one animal: its stay, what is due, what stands before its release, its facts, what happened, and where it
+ * could go. Promise: one revision; the days ahead are those of the one forecast; whoever may not see the animal learns
+ * nothing of it (404). Days are day numbers, places those of the centre asked for.
+ */
+import { z } from 'zod'
+import type { Actor } from '#lib/authz/actor.ts'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand, type Grant, may } from '#lib/authz/demand.ts'
+import {
+  type BrokenFor,
+  type CasualtyHead,
+  type CasualtyNow,
+  type CheckRow,
+  findCasualtyId,
+  getCasualtyHead,
+  getCasualtyNow,
+  type HoldKept,
+  listBrokenBy,
+  listChecks,
+  listHolds,
+  listOtherKeepers,
+} from '#lib/db/casualty.ts'
+import {
+  listDecisions,
+  listIdentified,
+  listKeepings,
+  listNotes,
+  listPlans,
+  listStageFacts,
+  listWeights,
+  type PlanRow,
+  type PlanStageRow,
+  type WeightRow,
+} from '#lib/db/casualty-happened.ts'
+import { getReach } from '#lib/db/keeping.ts'
+import type { Caution } from '#lib/domain/caution.ts'
+import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
+import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import { parse } from '#lib/domain/parse.ts'
+import { idInput } from '#lib/domain/record.ts'
+import { speciesOf } from '#lib/domain/trade.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { cautionsOfCard, type LicenceClock, licenceClocks, type PlacesAt, placesAt } from './casualty-card.ts'
+import { type Happened, happenedOf } from './casualty-happened.ts'
+import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
+import { readTonight } from './network.ts'
+import { findStayAhead, type StayAhead } from './stay-ahead.ts'
+
+const cardQuery = z.object({ to: idInput.optional() })
+
+export type StageNow = {
+  readonly stage: PlanStageRow
+  readonly next: PlanStageRow | undefined
+  readonly beganOn: DayNumber | null
+  readonly readyAt: Date | null
+}
+
+export type CasualtyCard = {
+  readonly today: DayNumber
+  readonly zone: string
+  readonly revision: number
+  readonly head: CasualtyHead
+  readonly species: SpeciesKnowledge
+  readonly now: CasualtyNow
+  readonly holds: readonly HoldKept[]
+  readonly broken: readonly BrokenFor[]
+  readonly arrivedOn: DayNumber
+  readonly plan: PlanRow | undefined
+  readonly stageNow: StageNow | undefined
+  readonly ahead: StayAhead | undefined
+  readonly ribbon: RibbonOfStay | undefined
+  readonly checks: readonly CheckRow[]
+  readonly lastWeight: WeightRow | undefined
+  readonly licences: readonly LicenceClock[]
+  readonly cautions: Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>>
+  readonly happened: readonly Happened[]
+  readonly can: { readonly record: boolean; readonly revise: boolean; readonly outcome: boolean }
+  readonly places: PlacesAt | undefined
+  readonly others: Awaited<ReturnType<typeof listOtherKeepers>>
+  readonly speciesChoices: readonly { readonly slug: string; readonly name: string; readonly group: string }[]
+}
+
+/** The card of the newest animal of a reference. Failure 'not-found' out of sight. */
+export async function readCasualty(
+  actor: Actor,
+  reference: string,
+  query: unknown,
+  now: Date,
+): Promise<CasualtyCard> {
+  const system = demand(systemActor('whose card'), 'system.run')
+  const id = await findCasualtyId(system, reference)
+  if (id === undefined) throw new Failure('not-found')
+  const reach = await getReach(system, id)
+  const grant = demand(actor, 'casualty.read', reach)
+  const asked = parse(cardQuery, query)
+  const tonight = await readTonight(now)
+  const [rows, history] = await Promise.all([readNow(grant, id, now), readHistory(grant, id)])
+  const { state, trade, today } = tonight
+  const { head, current, holds } = rows
+  const plan = history.plans.at(-1)
+  const ahead = findStayAhead(tonight, id)
+  const species = speciesOf(trade, head.species)
+  const arrivedOn = dayOfInstant(head.arrival.at, state.zone)
+  const stageNow = stageNowOf(plan, history.stageFacts, state.zone)
+  const can = {
+    record: may(actor, 'casualty.record', reach),
+    revise: may(actor, 'casualty.revise', reach),
+    outcome: may(actor, 'outcome.record', reach),
+  }
+  const places = () =>
+    placesAt(demand(actor, 'placement.read'), tonight, {
+      casualtyId: id,
+      centreId: asked.to ?? holds[0]?.centreId ?? current.centreId,
+      stageNo: stageNow?.readyAt == null ? stageNow?.stage.no : (stageNow.next ?? stageNow.stage).no,
+      now,
+    })
+  return {
+    ...rows,
+    today,
+    zone: state.zone,
+    revision: state.revision,
+    species,
+    now: current,
+    arrivedOn,
+    plan,
+    stageNow,
+    ahead,
+    ribbon: ribbonOfStay({ tonight, ahead, plan, checks: rows.checks, ...history }),
+    lastWeight: history.weights.at(-1),
+    licences: licenceClocks(tonight, species, arrivedOn),
+    cautions: cautionsOfCard(tonight, head, species),
+    happened: happenedOf({
+      ...history,
+      checks: rows.checks,
+      decisions: await listDecisions(grant, head.arrival.id),
+    }),
+    can,
+    places: can.record && current.keeper !== 'nobody' ? places() : undefined,
+    speciesChoices: trade.species.map(({ slug, common_name, group_slug }) => ({
+      slug,
+      name: common_name,
+      group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
+    })),
+  }
+}
+
+async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
+  const [head, current, holds, broken, checks, others] = await Promise.all([
+    getCasualtyHead(grant, id),
+    getCasualtyNow(grant, id, now),
+    listHolds(grant, id),
+    listBrokenBy(grant, id),
+    listChecks(grant, id),
+    listOtherKeepers(grant),
+  ])
+  return { head, current, holds, broken, checks, others }
+}
+
+async function readHistory(grant: Grant<'casualty.read'>, id: number) {
+  const [keepings, stageFacts, weights, notes, plans, identified] = await Promise.all([
+    listKeepings(grant, id),
+    listStageFacts(grant, id),
+    listWeights(grant, id),
+    listNotes(grant, id),
+    listPlans(grant, id),
+    listIdentified(grant, id),
+  ])
+  return { keepings, stageFacts, weights, notes, plans, identified }
+}
+
+function stageNowOf(
+  plan: PlanRow | undefined,
+  facts: Awaited<ReturnType<typeof listStageFacts>>,
+  zone: string,
+): StageNow | undefined {
+  const began = facts.filter(({ kind }) => kind === 'began').sort((a, b) => b.stageNo - a.stageNo)[0]
+  const stage = plan?.stages.find(({ no }) => no === began?.stageNo) ?? plan?.stages[0]
+  if (stage === undefined) return undefined
+  const ready = facts.findLast(fact => fact.kind === 'ready' && fact.stageNo === stage.no)
+  return {
+    stage,
+    next: plan?.stages.find(({ no }) => no > stage.no),
+    beganOn: began === undefined ? null : dayOfInstant(began.at, zone),
+    readyAt: ready?.at ?? null,
+  }
+}
+
+/** Whether somebody may still see an animal after it was recorded elsewhere. */
+export async function maySeeCasualty(actor: Actor, casualtyId: number): Promise<boolean> {
+  const reach = await getReach(demand(systemActor('whose card'), 'system.run'), casualtyId)
+  return may(actor, 'casualty.read', reach)
+}

@@ -1,0 +1,123 @@
+/**
+ * What happened to an animal, one sentence an entry.
+ * Promise: says what was recorded and nothing more; what was corrected or taken back stays readable and says so. Times
+ * are those of the event; an entry made later says when.
+ */
+import type { CareStage } from '#lib/domain/housing.ts'
+import type { Outcome } from '#lib/domain/outcome.ts'
+import { checkName, stageWords } from './care.ts'
+import { dayAndClock } from './dates.ts'
+import { outcomeWords } from './outcome.ts'
+import { placeWords } from './who-is-where.ts'
+
+type Place = {
+  readonly keeper: 'finder' | 'driver' | 'practice' | 'centre' | 'nobody'
+  readonly keeperName: string | null
+  readonly centre: string | null
+  readonly enclosure: string | null
+  readonly outcome: Outcome | null
+}
+
+export type Happening =
+  | ({
+      readonly kind: 'keeping'
+      readonly isArrival: boolean
+      readonly overrideReason: string | null
+    } & Place)
+  | { readonly kind: 'began' | 'ready'; readonly stage: CareStage | null }
+  | {
+      readonly kind: 'check'
+      readonly slug: string
+      readonly what: string
+      readonly passed: boolean
+      readonly result: string | null
+    }
+  | { readonly kind: 'weight'; readonly grams: number }
+  | { readonly kind: 'note'; readonly words: string | null }
+  | { readonly kind: 'plan'; readonly versionNo: number; readonly because: string }
+  | { readonly kind: 'identified'; readonly species: string; readonly age: string }
+  | {
+      readonly kind: 'decision'
+      readonly rank: number
+      readonly shown: number
+      readonly reason: string | null
+    }
+
+/** The entry in words. */
+export function happenedWords(happening: Happening): string {
+  switch (happening.kind) {
+    case 'keeping':
+      return keepingWords(happening)
+    case 'began':
+      return `${stageOr(happening.stage)} began`
+    case 'ready':
+      return `Ready to leave ${stageOr(happening.stage).toLowerCase()}`
+    case 'check':
+      return checkDoneWords(happening)
+    case 'weight':
+      return gramsWords(happening.grams)
+    case 'note':
+      return happening.words ?? 'A note that was erased'
+    case 'plan':
+      return happening.versionNo === 1
+        ? `Care plan: ${happening.because}`
+        : `Expectations revised: ${happening.because}`
+    case 'identified':
+      return `Named: ${happening.species}, ${ageWords(happening.age)}`
+    case 'decision': {
+      const why = happening.reason === null ? '' : `: ${happening.reason}`
+      return `Option ${happening.rank} of ${happening.shown} taken${why}`
+    }
+  }
+}
+
+function keepingWords(place: Extract<Happening, { kind: 'keeping' }>): string {
+  const why = place.overrideReason === null ? '' : `. Although it does not fit: ${place.overrideReason}`
+  if (place.keeper === 'nobody') return place.outcome === null ? 'Case closed' : outcomeWords(place.outcome)
+  const where = placeWords(place)
+  if (place.keeper === 'centre') return `${place.isArrival ? 'Arrived' : 'Moved'}: ${where}${why}`
+  return place.keeper === 'practice' ? `With a vet: ${where}` : capital(where)
+}
+
+function checkDoneWords({ slug, what, passed, result }: Extract<Happening, { kind: 'check' }>): string {
+  const head = `${checkName(slug)}, ${what}: ${passed ? 'passed' : 'not passed'}`
+  return result === null || result === '' ? head : `${head}. ${result}`
+}
+
+/** "214 g", "9.8 kg". */
+export function gramsWords(grams: number): string {
+  return grams >= 2000 ? `${Math.round(grams / 10) / 100}\u00a0kg` : `${Math.round(grams * 10) / 10}\u00a0g`
+}
+
+/** "adult", "young", "age not known". */
+export function ageWords(age: string): string {
+  return age === 'unknown' ? 'age not known' : age
+}
+
+function stageOr(stage: CareStage | null): string {
+  return stage === null ? 'A stage that is no longer in the plan' : stageWords(stage)
+}
+
+/** What was entered well after it happened says so. */
+export function enteredLate(at: Date, zone: string): string {
+  return `entered ${dayAndClock(at, zone)}`
+}
+
+/** Within which span it may lie. */
+export function withinWords(earliest: Date, latest: Date, zone: string): string {
+  return `some time between ${dayAndClock(earliest, zone)} and ${dayAndClock(latest, zone)}`
+}
+
+export const HAPPENED = {
+  corrected: 'Corrected since',
+  takenBack: 'Taken back',
+  takesBack: 'An entry was taken back',
+  correction: 'Correction',
+  shown: 'What was shown',
+  takeBack: 'Take this back',
+  takeBackNote: 'The state before it returns. Promises that it broke do not.',
+} as const
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}
