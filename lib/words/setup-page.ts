@@ -52,7 +52,8 @@ export const SETUP_PAGE = {
   weekday: 'Day',
   opens: 'Opens',
   closes: 'Closes',
-  hoursHint: 'One line a day and opening, times such as 08:00; midnight is 24:00. Empty lines count for nothing.',
+  hoursHint:
+    'One line a day and opening, times such as 08:00; midnight is 24:00. Empty lines count for nothing.',
   allHours: 'Everything',
   filter: 'Show',
   all: 'All',
@@ -107,7 +108,10 @@ export function listAnswer(on: number, off: number, one: string, several: string
 }
 
 /** How a row stands: in use, under a stop, or switched off. */
-export function stateWords(isActive: boolean, stop: Parameters<typeof siteStateWords>[0] | null = null): string {
+export function stateWords(
+  isActive: boolean,
+  stop: Parameters<typeof siteStateWords>[0] | null = null,
+): string {
   if (!isActive) return SETUP_PAGE.off
   return stop === null ? SETUP_PAGE.on : siteStateWords(stop)
 }

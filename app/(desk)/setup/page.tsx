@@ -1,6 +1,6 @@
 import type { Metadata } from 'next'
-import { Desk } from '#app/(desk)/_parts/desk.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
+import { Desk } from '#app/(desk)/_parts/desk.tsx'
 import { may } from '#lib/authz/demand.ts'
 import { getSetupCounts } from '#lib/service/setup/index-page.ts'
 import { load } from '#lib/web/load.ts'

@@ -31,11 +31,7 @@ export function BoxesView({ spec, state }: { readonly spec: Spec; readonly state
   )
 }
 
-function BoxList(props: {
-  readonly boxes: readonly Box[]
-  readonly spec: Spec
-  readonly state: FormState
-}) {
+function BoxList(props: { readonly boxes: readonly Box[]; readonly spec: Spec; readonly state: FormState }) {
   const { boxes, spec, state } = props
   return (
     <div className="boxes">

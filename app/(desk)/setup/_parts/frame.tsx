@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react'
-import { Desk } from '#app/(desk)/_parts/desk.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
+import { Desk } from '#app/(desk)/_parts/desk.tsx'
 import { may } from '#lib/authz/demand.ts'
 import { paths, type SetupNoun } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'

@@ -21,7 +21,12 @@ export type FieldSpec = { readonly name: string } & Said &
       }
     | { readonly kind: 'area'; readonly start: string }
     | { readonly kind: 'tick'; readonly start: boolean }
-    | { readonly kind: 'select'; readonly start: string; readonly options: readonly Option[]; readonly none?: string }
+    | {
+        readonly kind: 'select'
+        readonly start: string
+        readonly options: readonly Option[]
+        readonly none?: string
+      }
     | {
         readonly kind: 'choices'
         readonly many: boolean

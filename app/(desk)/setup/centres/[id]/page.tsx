@@ -22,11 +22,7 @@ export default async function CentrePage({ params, searchParams }: PageProps<'/s
   if (centre === undefined) return null
   const mayChange = may(actor, 'setup.housing')
   return (
-    <SetupFrame
-      noun="centres"
-      sentence={switchedWords(centre.name, centre.isActive)}
-      kept={pageWord(kept)}
-    >
+    <SetupFrame noun="centres" sentence={switchedWords(centre.name, centre.isActive)} kept={pageWord(kept)}>
       <RecordForm
         mayChange={mayChange}
         action={changeCentreAction}
