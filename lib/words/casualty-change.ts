@@ -13,8 +13,10 @@ export const CHANGE = {
   record: 'Record',
   arrived: 'It has arrived',
   move: 'Move it',
-  moveHead: 'Where it goes',
   enclosure: 'Enclosure',
+  choose: 'Choose',
+  days: 'days',
+  itsKind: 'animals of its kind',
   inBuilding: 'In the building, in no enclosure',
   otherCentre: 'At another centre',
   override: 'If it does not fit: why it goes there all the same',
@@ -27,8 +29,6 @@ export const CHANGE = {
   booked: 'Book when it leaves',
   leavesAt: 'Leaves',
   leavesHint: 'From then on its place can be promised. Empty takes the booking back.',
-  ready: 'It is ready',
-  went: 'It went on',
   stage: 'Stage that began',
   revise: 'Revise expectations',
   because: 'Why',
@@ -51,9 +51,6 @@ export const CHANGE = {
   yes: 'Passed',
   no: 'Not passed',
   result: 'What was seen',
-  saved: 'Recorded',
-  nothingRevised: 'Nothing was changed yet',
-  vetOutcome: 'A vet decides about euthanasia; here it is only recorded.',
 } as const
 
 const PRECISION: Readonly<Record<Precision, string>> = {
@@ -86,11 +83,6 @@ export function wentOnTo(stage: CareStage): string {
 /** "Restricted activity, counted from its first day". */
 export function reviseLegend(stage: CareStage, isNow: boolean): string {
   return isNow ? `${stageWords(stage)}, in all from its first day` : stageWords(stage)
-}
-
-/** A stage that ends by date has no length to revise. */
-export function endsByDate(stage: CareStage): string {
-  return `${stageWords(stage)} ends by date, not by length`
 }
 
 const GROUP: Readonly<Record<PlaceChoice['state'], string>> = {

@@ -108,14 +108,17 @@ export function withinWords(earliest: Date, latest: Date, zone: string): string 
   return `some time between ${dayAndClock(earliest, zone)} and ${dayAndClock(latest, zone)}`
 }
 
+/** "12 older entries". */
+export function olderWords(count: number): string {
+  return count === 1 ? '1 older entry' : `${count} older entries`
+}
+
 export const HAPPENED = {
   corrected: 'Corrected since',
   takenBack: 'Taken back',
   takesBack: 'An entry was taken back',
-  correction: 'Correction',
   shown: 'What was shown',
   takeBack: 'Take this back',
-  takeBackNote: 'The state before it returns. Promises that it broke do not.',
 } as const
 
 function capital(words: string): string {

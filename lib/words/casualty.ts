@@ -15,13 +15,14 @@ export const CARD = {
   stay: 'The stay',
   noStay: 'No stay yet',
   noStayComing: 'Once it has a care plan, its stages stand here with their likely dates.',
-  whoMakesItTight: 'Weeks ahead',
   due: 'Due',
   later: 'Later in its stay',
   nothingDue: 'Nothing is due',
   nothingDueComing: 'Checks of the next stage stand here with their dates once it begins.',
   before: 'Before release',
   beforeNote: 'Every line must be passed.',
+  season: 'season',
+  shortKept: 'The fact stands as it was recorded. It counts as a place-day short until a place is found.',
   noGates: 'No line stands before its release',
   noGatesComing: 'A care plan adds what must be passed.',
   passed: 'passed',
@@ -33,12 +34,9 @@ export const CARD = {
   change: 'Change the plan',
   closedChange: 'The case is closed. Take its outcome back to change anything.',
   found: 'Found',
-  noPlace: 'place not said',
   reasons: 'What is wrong',
-  severityAny: '',
   came: 'Came with',
   keeper: 'With whom',
-  place: 'Place',
   held: 'Kept for it',
   giveBack: 'Give it back',
   weight: 'Weight',
@@ -46,9 +44,7 @@ export const CARD = {
   company: 'Company',
   licence: 'Licence clock',
   noLicence: 'none for this species here',
-  disease: 'Suspected disease',
   phone: 'Ring',
-  mind: 'Mind at the cage',
   broken: 'A promise broke: somebody needs another place',
   shortTodo: 'Move it',
   backToList: 'Who is where',
@@ -170,6 +166,35 @@ export function clockWords(days: number, on: DayNumber, today: DayNumber): strin
 /** "leaves Fri 27 Nov, 10:00 (booked)". */
 export function leavesWords(at: Date, zone: string): string {
   return `booked to leave ${dayAndClock(at, zone)}`
+}
+
+/** "Marl Cross, Wed 25 Nov, 12:03". */
+export function foundWords(where: string, when: string): string {
+  return where.trim() === '' ? `place not said, ${when}` : `${where}, ${when}`
+}
+
+/** "Broken wing (closed fracture); Starved or very thin (severe)". */
+export function reasonsWords(reasons: readonly { readonly name: string; readonly how: string }[]): string {
+  if (reasons.length === 0) return 'nothing said yet'
+  return reasons.map(({ name, how }) => (how === '' ? name : `${name} (${how.toLowerCase()})`)).join('; ')
+}
+
+/** "Vet looks at it: seen by a vet, before the next stage; passed Wed 25 Nov". */
+export function gateText(
+  name: string,
+  what: string,
+  bars: 'next stage' | 'release' | null,
+  doneOn: DayNumber | null,
+): string {
+  const head = bars === 'next stage' ? `${name}: ${what} (before the next stage)` : `${name}: ${what}`
+  return doneOn === null ? head : `${head}, ${weekdayDate(doneOn)}`
+}
+
+/** Where it is, and when it is likely out. */
+export function cardBasis(place: string, room: string | null, out: string | null): string {
+  const where = room === null ? place : `${place}, ${room}`
+  const head = `${where.charAt(0).toUpperCase()}${where.slice(1)}.`
+  return out === null ? head : `${head} ${out}`
 }
 
 /** A bar on release that the law sets. */

@@ -1,0 +1,113 @@
+import { Section } from '#app/_ui/section.tsx'
+import { AsTable } from '#app/_ui/table.tsx'
+import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
+import { Act } from '#app/(desk)/casualties/_parts/act.tsx'
+import type { CasualtyCard } from '#lib/service/casualty.ts'
+import { CARD } from '#lib/words/casualty.ts'
+import { CHANGE } from '#lib/words/casualty-change.ts'
+import {
+  enteredLate,
+  HAPPENED,
+  happenedWords,
+  olderWords,
+  withinWords,
+} from '#lib/words/casualty-happened.ts'
+import { dayAndClock } from '#lib/words/dates.ts'
+import { shownWords } from '#lib/words/desk.ts'
+import { optionTitle } from '#lib/words/option.ts'
+import { noted, undone } from '../../actions.ts'
+import { hiddenOf, whenField } from './act-fields.ts'
+
+type Entry = CasualtyCard['happened'][number]
+
+/** Entries shown before the rest is folded. */
+const RECENT = 15
+
+/** Every entry, newest first; the newest fact of where it is can be taken back. */
+export function CardHappened({ card }: { readonly card: CasualtyCard }) {
+  const facts = card.happened.filter(one => one.keepingId !== null)
+  const undoable = card.can.record && facts.length > 1 ? facts[0] : undefined
+  const recent = card.happened.slice(0, RECENT)
+  const older = card.happened.slice(RECENT)
+  return (
+    <Section id="happened" head={CARD.happened} note={CARD.happenedNote}>
+      {card.can.record && (
+        <Act
+          id="note"
+          action={noted}
+          title={CHANGE.note}
+          submit={CHANGE.record}
+          hidden={hiddenOf(card)}
+          fields={[{ kind: 'words', name: 'words', label: CHANGE.noteWords }, whenField('at')]}
+        />
+      )}
+      <ol className="happened">
+        {recent.map(entry => (
+          <EntryLine key={entry.key} card={card} entry={entry} mayUndo={entry === undoable} />
+        ))}
+      </ol>
+      {older.length > 0 && (
+        <AsTable label={olderWords(older.length)}>
+          <ol className="happened">
+            {older.map(entry => (
+              <EntryLine key={entry.key} card={card} entry={entry} mayUndo={entry === undoable} />
+            ))}
+          </ol>
+        </AsTable>
+      )}
+    </Section>
+  )
+}
+
+type LineProps = { readonly card: CasualtyCard; readonly entry: Entry; readonly mayUndo: boolean }
+
+function EntryLine({ card, entry, mayUndo }: LineProps) {
+  return (
+    <li className={entry.state === 'as it is' ? undefined : 'was'}>
+      <span className="when">{dayAndClock(entry.at, card.zone)}</span>
+      <div>
+        <EntryWords entry={entry} zone={card.zone} />
+        {entry.shown.length > 0 && <Shown entry={entry} today={card.today} />}
+        {mayUndo && (
+          <OneButton
+            action={undone}
+            text={HAPPENED.takeBack}
+            weight="plain"
+            fields={{ ...hiddenOf(card), keepingId: String(entry.keepingId) }}
+          />
+        )}
+      </div>
+    </li>
+  )
+}
+
+function EntryWords({ entry, zone }: { readonly entry: Entry; readonly zone: string }) {
+  const { what, by, within, enteredAt, state } = entry
+  const marks = [
+    state === 'corrected' ? HAPPENED.corrected : '',
+    state === 'taken back' ? HAPPENED.takenBack : '',
+    within === null ? '' : withinWords(within.earliest, within.latest, zone),
+    by ?? '',
+    enteredAt === null ? '' : enteredLate(enteredAt, zone),
+  ].filter(Boolean)
+  return (
+    <p>
+      {state === 'takes back' ? HAPPENED.takesBack : happenedWords(what)}
+      {marks.length > 0 && <span className="quiet"> {marks.join(', ')}</span>}
+    </p>
+  )
+}
+
+function Shown({ entry, today }: { readonly entry: Entry; readonly today: number }) {
+  return (
+    <AsTable label={HAPPENED.shown}>
+      <ol className="shown">
+        {entry.shown.map(({ option, isTaken }) => (
+          <li key={option.key} aria-current={isTaken ? 'true' : undefined}>
+            {shownWords(optionTitle(option, today), option.total, isTaken)}
+          </li>
+        ))}
+      </ol>
+    </AsTable>
+  )
+}

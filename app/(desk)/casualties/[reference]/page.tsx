@@ -1,0 +1,124 @@
+import type { Metadata } from 'next'
+import { Notice } from '#app/_ui/notice.tsx'
+import { Answer } from '#app/_ui/section.tsx'
+import type { CasualtyCard } from '#lib/service/casualty.ts'
+import { readCasualty } from '#lib/service/casualty.ts'
+import { currentNow } from '#lib/web/clock.ts'
+import { load } from '#lib/web/load.ts'
+import { pageWord } from '#lib/web/params.ts'
+import { paths } from '#lib/web/paths.ts'
+import { requireActor } from '#lib/web/session.ts'
+import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } from '#lib/words/casualty.ts'
+import { doneWords } from '#lib/words/casualty-change.ts'
+import { cautionWords } from '#lib/words/caution.ts'
+import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
+import { Desk } from '../../_parts/desk.tsx'
+import { Before } from './_parts/before.tsx'
+import { Change } from './_parts/change.tsx'
+import { Due } from './_parts/due.tsx'
+import { CardFacts } from './_parts/facts.tsx'
+import { CardHappened } from './_parts/happened.tsx'
+import { sentenceOf } from './_parts/sentence.ts'
+import { Stay } from './_parts/stay.tsx'
+import '../casualties.css'
+import '../card.css'
+
+type Props = {
+  readonly params: Promise<{ readonly reference: string }>
+  readonly searchParams: Promise<Record<string, string | string[] | undefined>>
+}
+
+export async function generateMetadata({ params }: Props): Promise<Metadata> {
+  return { title: decodeURIComponent((await params).reference) }
+}
+
+export default async function CasualtyPage({ params, searchParams }: Props) {
+  const [actor, { reference }, query, now] = await Promise.all([
+    requireActor(),
+    params,
+    searchParams,
+    currentNow(),
+  ])
+  const to = pageWord(query['to'])
+  const card = await load(readCasualty(actor, decodeURIComponent(reference), { to }, now))
+  const done = doneWords(pageWord(query['done']))
+  const last = card.ahead?.stages.at(-1)
+  const isOpen = card.now.keeper !== 'nobody'
+  return (
+    <Desk current="who-is-where">
+      <Answer
+        reference={card.head.reference}
+        place={
+          <>
+            {animalLine(card.species.common_name, card.head.age)}
+            <br />
+            <a href={paths.casualties()}>{CARD.backToList}</a>
+          </>
+        }
+        sentence={sentenceOf(card)}
+        basis={cardBasis(
+          placeWords(card.now),
+          card.now.room,
+          isOpen && last !== undefined ? outBetween(last.end.q10, last.end.median, last.end.q90) : null,
+        )}
+      />
+      {done !== undefined && <Notice kind="done" role="status" sentence={done} />}
+      <Flags card={card} />
+      <Stay card={card} />
+      <Due card={card} />
+      <div className="card-two">
+        <Before card={card} />
+        <CardFacts card={card} />
+      </div>
+      <CardHappened card={card} />
+      <Change card={card} isChoosingCentre={to !== undefined} />
+    </Desk>
+  )
+}
+
+/** What is wrong with how things are, and what to mind at the cage. */
+function Flags({ card }: { readonly card: CasualtyCard }) {
+  const { now, broken, cautions } = card
+  return (
+    <>
+      {now.short !== null && (
+        <Notice
+          kind="check-this"
+          sentence={shortWords(now.short)}
+          kept={CARD.shortKept}
+          todo={card.can.record ? <a href="#move">{CARD.shortTodo}</a> : undefined}
+        />
+      )}
+      {now.againstRule.map(because => (
+        <Notice key={because} kind="mind" sentence={againstWords(because)} />
+      ))}
+      {broken.map(one => (
+        <Notice
+          key={one.reference}
+          kind="just-taken"
+          sentence={CARD.broken}
+          kept={brokenWords(one)}
+          todo={<a href={paths.casualty(one.reference)}>{one.reference}</a>}
+        />
+      ))}
+      {now.keeper !== 'nobody' &&
+        cautions.card
+          .filter(caution => caution.id !== 'licence')
+          .map(caution => {
+            const { head, say, mark } = cautionWords(caution)
+            return (
+              <Notice
+                key={caution.id}
+                kind="mind"
+                sentence={head}
+                kept={
+                  <>
+                    {say} <small>{mark}</small>
+                  </>
+                }
+              />
+            )
+          })}
+    </>
+  )
+}

@@ -1,0 +1,104 @@
+'use server'
+
+import { spanOf } from '#lib/domain/precision.ts'
+import { maySeeCasualty } from '#lib/service/casualty.ts'
+import { recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
+import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
+import { recordArrived, recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
+import {
+  identify,
+  recordNote,
+  recordReady,
+  recordStageMoved,
+  recordWeight,
+} from '#lib/service/record-stay.ts'
+import { defineAction } from '#lib/web/define-action.ts'
+import type { FormInput } from '#lib/web/form.ts'
+import { paths } from '#lib/web/paths.ts'
+
+type Actor = Parameters<typeof maySeeCasualty>[0]
+
+const idOf = (form: FormInput) => Number(form['casualtyId'])
+const withSpan = (form: FormInput) => ({ ...form, ...spanOf(form['since'], form['precision']) })
+
+/** Back to the card; whoever may no longer see the animal goes to the list. */
+async function afterwards(actor: Actor, form: FormInput, done: string) {
+  const to = (await maySeeCasualty(actor, idOf(form)))
+    ? paths.casualty(String(form['reference'] ?? ''), { done })
+    : paths.casualties()
+  return { to, refresh: ['casualty'] as const }
+}
+
+export const arrived = defineAction(async ({ actor, form, now }) => {
+  await recordArrived(actor, idOf(form), withSpan(form), now)
+  return afterwards(actor, form, 'arrived')
+})
+
+export const moved = defineAction(async ({ actor, form, now }) => {
+  await recordMoved(actor, idOf(form), { ...withSpan(form), to: 'centre' }, now)
+  return afterwards(actor, form, 'moved')
+})
+
+/** Somebody else has it: "practice:3", "driver:2" or "finder". */
+export const handedOver = defineAction(async ({ actor, form, now }) => {
+  const [to = '', id = ''] = String(form['keeper'] ?? '').split(':')
+  const named = to === 'practice' ? { practiceId: id } : to === 'driver' ? { driverId: id } : {}
+  await recordMoved(actor, idOf(form), { ...withSpan(form), to, ...named }, now)
+  return afterwards(actor, form, 'moved')
+})
+
+export const ready = defineAction(async ({ actor, form, now }) => {
+  await recordReady(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'ready')
+})
+
+export const wentOn = defineAction(async ({ actor, form, now }) => {
+  await recordStageMoved(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'went')
+})
+
+export const checked = defineAction(async ({ actor, form, now }) => {
+  await recordCheckOfCard(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'check')
+})
+
+export const weighed = defineAction(async ({ actor, form, now }) => {
+  const grams = String(form['grams'] ?? '').replace(',', '.')
+  await recordWeight(actor, idOf(form), { ...form, grams }, now)
+  return afterwards(actor, form, 'weighed')
+})
+
+export const noted = defineAction(async ({ actor, form, now }) => {
+  await recordNote(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'note')
+})
+
+export const revised = defineAction(async ({ actor, form, now }) => {
+  await reviseChanged(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'revised')
+})
+
+export const named = defineAction(async ({ actor, form, now }) => {
+  await identify(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'named')
+})
+
+export const ended = defineAction(async ({ actor, form, now }) => {
+  await recordOutcome(actor, idOf(form), withSpan(form), now)
+  return afterwards(actor, form, 'outcome')
+})
+
+export const undone = defineAction(async ({ actor, form, now }) => {
+  await recordUndone(actor, idOf(form), form['keepingId'], now)
+  return afterwards(actor, form, 'undone')
+})
+
+export const booked = defineAction(async ({ actor, form, now }) => {
+  await bookDeparture(actor, idOf(form), form, now)
+  return afterwards(actor, form, form['leavesAt'] === '' ? 'unbooked' : 'booked')
+})
+
+export const givenBack = defineAction(async ({ actor, form, now }) => {
+  await releaseHold(actor, Number(form['holdId']), now)
+  return afterwards(actor, form, 'given-back')
+})
