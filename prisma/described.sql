@@ -454,6 +454,8 @@ table enclosure
   constraint enclosure_turnaround_not_negative CHECK ((turnaround_min >= 0))
   constraint enclosure_width_positive CHECK ((width_m > (0)::double precision))
   CREATE INDEX enclosure_by_room ON public.enclosure USING btree (room_id)
+  CREATE TRIGGER enclosure_is_housing AFTER INSERT OR DELETE ON public.enclosure FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
+  CREATE TRIGGER enclosure_is_rehoused AFTER UPDATE OF room_id, name, housing_type, size_rank, width_m, length_m, height_m, features, turnaround_min, dries_after, walking_order, is_active ON public.enclosure FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
   CREATE TRIGGER enclosure_marks_its_claims AFTER UPDATE OF housing_type, room_id ON public.enclosure FOR EACH ROW WHEN (((old.housing_type <> new.housing_type) OR (old.room_id <> new.room_id))) EXECUTE FUNCTION enclosure_marks_its_claims()
 
 table entry
@@ -519,6 +521,12 @@ table gazetteer_place
   constraint gazetteer_place_name_once UNIQUE (name, kind)
   constraint gazetteer_place_pkey PRIMARY KEY (id)
   CREATE TRIGGER gazetteer_place_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.gazetteer_place FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
+
+table housing_counter
+  id integer not null default 1
+  revision integer not null default 0
+  constraint housing_counter_is_one CHECK ((id = 1))
+  constraint housing_counter_pkey PRIMARY KEY (id)
 
 table identification
   id integer not null generated always as identity
@@ -792,6 +800,7 @@ table room
   constraint room_name_once UNIQUE (centre_id, name)
   constraint room_of_centre_once UNIQUE (id, centre_id)
   constraint room_pkey PRIMARY KEY (id)
+  CREATE TRIGGER room_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.room FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
   CREATE TRIGGER room_marks_its_claims AFTER UPDATE OF predators_apart ON public.room FOR EACH ROW WHEN ((old.predators_apart <> new.predators_apart)) EXECUTE FUNCTION room_marks_its_claims()
 
 table species
@@ -892,6 +901,7 @@ table stocking
   constraint stocking_enclosure_id_fkey FOREIGN KEY (enclosure_id) REFERENCES enclosure(id) ON DELETE CASCADE
   constraint stocking_pkey PRIMARY KEY (enclosure_id, company_slug)
   constraint stocking_places_positive CHECK ((places > 0))
+  CREATE TRIGGER stocking_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.stocking FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
 
 table test_clock
   id integer not null default 1
@@ -1144,6 +1154,10 @@ function give_way(p_unit integer[], p_must claim_piece[], p_all claim_piece[], p
 
 function grant_places(p_unit integer[], p_from timestamp with time zone) returns SETOF claim_piece -- body 72f93ba996cb
 
+function housing_changed() returns trigger -- body d6f8688ae125
+
+function housing_snapshot() returns jsonb -- body d6da56104fb4
+
 function identify(p_entry integer, p_casualty integer, p_species text, p_age text, p_is_alone boolean, p_supersedes integer, p_at timestamp with time zone) returns integer -- body 9ba3e653a5db
 
 function keeping_as_known_on(p_revision integer) returns TABLE(keeping_id integer, casualty_id integer, keeper text, centre_id integer, enclosure_id integer, outcome text, since timestamp with time zone, until timestamp with time zone) -- body 30ac36318bc6
@@ -1162,7 +1176,7 @@ function lock_for_facts(p_casualties integer[], p_enclosures integer[], p_from t
 
 function lock_for_plans(p_casualties integer[], p_enclosures integer[]) returns void -- body 9cd72938c939
 
-function network_snapshot(as_at timestamp with time zone) returns jsonb -- body 11a354aa9067
+function network_snapshot(as_at timestamp with time zone) returns jsonb -- body 11aa6a7c9612
 
 function newest_keeping(p_keeping integer) returns keeping -- body b91544bd4b51
 

@@ -1,11 +1,16 @@
 /**
- * The two snapshots of one moment: tonight's network and the trade's knowledge.
+ * The snapshots of one moment: tonight's network, its housing, and the trade's knowledge.
  * Promise: each is one statement, so its revision and its data belong together. Read through the schemas of lib/domain.
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
 import { type Knowledge, knowledge } from '#lib/domain/knowledge.ts'
-import { type NetworkState, networkState } from '#lib/domain/network-state.ts'
+import {
+  type HousingState,
+  housingState,
+  type NetworkTonight,
+  networkTonight,
+} from '#lib/domain/network-state.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
 
@@ -19,11 +24,17 @@ export async function readRevisions(
 }
 
 /** The network as it stands at an instant. */
-export async function readNetworkState(_grant: Grant<'system.run'>, at: Date): Promise<NetworkState> {
+export async function readNetworkTonight(_grant: Grant<'system.run'>, at: Date): Promise<NetworkTonight> {
   const rows = await db().$queryRaw<
     { snapshot: unknown }[]
   >`select network_snapshot(${at}::timestamptz) as snapshot`
-  return networkState.parse(rows[0]?.snapshot)
+  return networkTonight.parse(rows[0]?.snapshot)
+}
+
+/** The enclosures in use and what each is stocked for. */
+export async function readHousing(_grant: Grant<'system.run'>): Promise<HousingState> {
+  const rows = await db().$queryRaw<{ snapshot: unknown }[]>`select housing_snapshot() as snapshot`
+  return housingState.parse(rows[0]?.snapshot)
 }
 
 /** Species, conditions, care plans, cautions, places. */

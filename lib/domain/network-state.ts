@@ -118,6 +118,7 @@ const policyState = z.object({
 export const networkState = z.object({
   revision: z.int(),
   knowledgeRevision: z.int(),
+  housingRevision: z.int(),
   name: z.string(),
   zone: z.string(),
   linePhone: z.string(),
@@ -167,6 +168,14 @@ export const networkState = z.object({
   ),
 })
 
+/** What moves with every fact: the network without its housing. */
+export const networkTonight = networkState.omit({ enclosures: true })
+
+/** What only setup moves: the enclosures in use, with their stocking. */
+export const housingState = z.object({ revision: z.int(), enclosures: networkState.shape.enclosures })
+
+export type NetworkTonight = z.infer<typeof networkTonight>
+export type HousingState = z.infer<typeof housingState>
 export type NetworkState = z.infer<typeof networkState>
 export type CentreState = NetworkState['centres'][number]
 export type EnclosureState = NetworkState['enclosures'][number]

@@ -5,9 +5,9 @@
  */
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { readKnowledge, readNetworkState, readRevisions } from '#lib/db/snapshot.ts'
+import { readHousing, readKnowledge, readNetworkTonight, readRevisions } from '#lib/db/snapshot.ts'
 import { type DayNumber, dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
-import type { NetworkState } from '#lib/domain/network-state.ts'
+import type { HousingState, NetworkState } from '#lib/domain/network-state.ts'
 import { type Trade, tradeOf } from '#lib/domain/trade.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
 import { type ForecastBasis, forecastInput } from '#lib/forecast/from-network.ts'
@@ -30,6 +30,7 @@ export type Tonight = {
 const kept: {
   tonight?: { readonly key: string; readonly value: Promise<Tonight> }
   trade?: { readonly revision: number; readonly value: Promise<Trade> }
+  housing?: { readonly revision: number; readonly value: Promise<HousingState> }
 } = {}
 
 /** System: what is known and expected at an instant; many callers of one revision share one computation. */
@@ -66,9 +67,24 @@ async function tradeAt(revision: number): Promise<Trade> {
   return kept.trade.value
 }
 
+async function housingAt(revision: number): Promise<HousingState> {
+  if (kept.housing?.revision !== revision) {
+    const value = readHousing(demand(systemActor('housing'), 'system.run'))
+    kept.housing = { revision, value }
+    value.catch(() => {
+      if (kept.housing?.value === value) delete kept.housing
+    })
+  }
+  return kept.housing.value
+}
+
 async function computeTonight(asAt: Date): Promise<Tonight> {
-  const state = await readNetworkState(demand(systemActor('forecast'), 'system.run'), asAt)
-  const trade = await tradeAt(state.knowledgeRevision)
+  const seen = await readNetworkTonight(demand(systemActor('forecast'), 'system.run'), asAt)
+  const [trade, housing] = await Promise.all([
+    tradeAt(seen.knowledgeRevision),
+    housingAt(seen.housingRevision),
+  ])
+  const state: NetworkState = { ...seen, enclosures: housing.enclosures }
   const today = dayOfInstant(asAt, state.zone)
   const basis = forecastInput(state, trade, {
     today,

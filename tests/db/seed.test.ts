@@ -5,7 +5,7 @@ import { demand } from '#lib/authz/demand.ts'
 import { callFacts } from '#lib/domain/call-facts.ts'
 import { dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
 import { knowledge } from '#lib/domain/knowledge.ts'
-import { networkState } from '#lib/domain/network-state.ts'
+import { housingState, networkTonight } from '#lib/domain/network-state.ts'
 import type { RankedOptions } from '#lib/domain/option.ts'
 import { tradeOf } from '#lib/domain/trade.ts'
 import { forecast } from '#lib/forecast/forecast.ts'
@@ -44,7 +44,9 @@ function madeOn(date: string): Made {
 /** What the desk would see: the same two snapshots, forecast and ranking that a call goes through. */
 async function answerWaiting(client: pg.Client, now: Date): Promise<RankedOptions> {
   const read = async (sql: string, values: unknown[] = []) => (await client.query(sql, values)).rows[0]
-  const state = networkState.parse((await read('select network_snapshot($1) as it', [now])).it)
+  const seen = networkTonight.parse((await read('select network_snapshot($1) as it', [now])).it)
+  const { enclosures } = housingState.parse((await read('select housing_snapshot() as it')).it)
+  const state = { ...seen, enclosures }
   const trade = tradeOf(knowledge.parse((await read('select knowledge_snapshot() as it')).it))
   const today = dayOfInstant(now, ZONE)
   const shareOfTodayLeft = shareOfDayLeft(now, ZONE)

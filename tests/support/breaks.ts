@@ -151,6 +151,7 @@ const SETUP = {
   gazetteer_place_kind_known: known('gazetteer_place', 'kind'),
   gazetteer_place_name_once: copyOf('gazetteer_place'),
   network_is_one: copyOf('network', { id: 2 }),
+  housing_counter_is_one: copyOf('housing_counter', { id: 2 }),
   outside_place_name_once: copyOf('outside_place'),
   person_email_is_lower_case: copyOf('person', { email: 'One@Example.org' }),
   person_email_once: copyOf('person'),

@@ -135,6 +135,7 @@ export function networkState(change: Partial<NetworkState> = {}): NetworkState {
   return {
     revision: 1,
     knowledgeRevision: 1,
+    housingRevision: 1,
     name: 'An invented coast',
     zone: ZONE,
     linePhone: '01632 960000',

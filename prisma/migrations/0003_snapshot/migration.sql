@@ -1,6 +1,13 @@
--- Two snapshots, each read in one statement and so of one moment: the network tonight, and what the trade knows.
--- Knowledge changes only in setup; its own counter spares every call the reading of it again.
+-- Three snapshots, each read in one statement and so of one moment: the network tonight, its housing, and what the
+-- trade knows. Housing and knowledge change only in setup; their own counters spare every call the reading of them.
 alter table network add column knowledge_revision int not null default 0;
+
+-- Apart from the network's row, which every fact locks last: setup touches this one first and settles enclosures after.
+create table housing_counter (
+  id int primary key default 1 constraint housing_counter_is_one check (id = 1),
+  revision int not null default 0
+);
+insert into housing_counter default values;
 
 create function knowledge_changed() returns trigger language plpgsql as $$
 begin
@@ -18,11 +25,25 @@ begin
   end loop;
 end $$;
 
--- Everything placement and forecast need to know of this moment, as one JSON value.
+create function housing_changed() returns trigger language plpgsql as $$
+begin
+  update housing_counter set revision = revision + 1;
+  return null;
+end $$;
+
+create trigger room_is_housing after insert or update or delete on room for each statement execute function housing_changed();
+create trigger stocking_is_housing after insert or update or delete on stocking for each statement execute function housing_changed();
+create trigger enclosure_is_housing after insert or delete on enclosure for each statement execute function housing_changed();
+-- Not settled_at, which moves with every fact.
+create trigger enclosure_is_rehoused after update of room_id, name, housing_type, size_rank, width_m, length_m, height_m, features,
+  turnaround_min, dries_after, walking_order, is_active on enclosure for each statement execute function housing_changed();
+
+-- Everything placement and forecast need to know of this moment but its housing, as one JSON value.
 create function network_snapshot(as_at timestamptz) returns jsonb language sql stable as $$
 select jsonb_build_object(
   'revision', n.revision,
   'knowledgeRevision', n.knowledge_revision,
+  'housingRevision', (select h.revision from housing_counter h),
   'name', n.name,
   'zone', n.time_zone,
   'linePhone', n.line_phone,
@@ -43,11 +64,6 @@ select jsonb_build_object(
         from movement_stop s where s.centre_id = c.id and s.starts_at <= as_at and (s.ends_at is null or s.ends_at > as_at) limit 1)
     ) order by c.id) from centre c where c.is_active), '[]'),
   'travel', coalesce((select jsonb_agg(jsonb_build_object('from', t.from_centre_id, 'to', t.to_centre_id, 'km', t.km, 'minutes', t.minutes)) from travel t), '[]'),
-  'enclosures', coalesce((select jsonb_agg(jsonb_build_object(
-      'id', e.id, 'centreId', e.centre_id, 'roomId', e.room_id, 'roomName', r.name, 'predatorsApart', r.predators_apart, 'name', e.name, 'housing', e.housing_type,
-      'sizeRank', e.size_rank, 'lengthM', greatest(e.length_m, e.width_m), 'features', to_jsonb(e.features), 'turnaroundMin', e.turnaround_min,
-      'stocking', coalesce((select jsonb_object_agg(s.company_slug, s.places) from stocking s where s.enclosure_id = e.id), '{}')
-    ) order by e.id) from enclosure e join room r on r.id = e.room_id where e.is_active and r.is_active), '[]'),
   'closures', coalesce((select jsonb_agg(jsonb_build_object('enclosureId', x.enclosure_id, 'startsAt', x.starts_at, 'endsAt', x.ends_at, 'reason', x.reason) order by x.id)
       from closure x where x.lifted_at is null and (x.ends_at is null or x.ends_at > as_at)), '[]'),
   'claims', coalesce((select jsonb_agg(jsonb_build_object(
@@ -96,3 +112,15 @@ select jsonb_build_object(
   'keys', coalesce((select jsonb_agg(to_jsonb(k) order by k.kind, k.key) from reference_key k), '[]'),
   'places', coalesce((select jsonb_agg(to_jsonb(z) order by z.name) from gazetteer_place z), '[]')
 ) from network n $$;
+
+create function housing_snapshot() returns jsonb language sql stable as $$
+with stocked as (select enclosure_id, jsonb_object_agg(company_slug, places) as places from stocking group by enclosure_id)
+select jsonb_build_object(
+  'revision', h.revision,
+  'enclosures', coalesce((select jsonb_agg(jsonb_build_object(
+      'id', e.id, 'centreId', e.centre_id, 'roomId', e.room_id, 'roomName', r.name, 'predatorsApart', r.predators_apart, 'name', e.name, 'housing', e.housing_type,
+      'sizeRank', e.size_rank, 'lengthM', greatest(e.length_m, e.width_m), 'features', to_jsonb(e.features), 'turnaroundMin', e.turnaround_min,
+      'stocking', coalesce(s.places, '{}')) order by e.id)
+    from enclosure e join room r on r.id = e.room_id left join stocked s on s.enclosure_id = e.id
+   where e.is_active and r.is_active), '[]')
+) from housing_counter h $$;

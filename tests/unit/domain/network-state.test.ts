@@ -52,6 +52,7 @@ const resident = {
 const state = {
   revision: 12,
   knowledgeRevision: 3,
+  housingRevision: 2,
   name: 'An invented coast',
   zone: 'Europe/London',
   linePhone: '01632 960000',
