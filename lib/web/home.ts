@@ -7,7 +7,11 @@ import type { Actor } from '#lib/authz/actor.ts'
 import { may } from '#lib/authz/demand.ts'
 import { paths } from './paths.ts'
 
-/** The first page that an actor may read; the front page when nothing that is built is hers. */
+/** The first page that an actor may read; the list of her own cases when nothing else is hers. */
 export function homeOf(actor: Actor): Route {
-  return may(actor, 'call.read') ? paths.calls() : paths.front()
+  if (may(actor, 'call.take')) return paths.calls()
+  if (may(actor, 'casualty.record')) return paths.round()
+  if (may(actor, 'forecast.read')) return paths.weeks()
+  if (may(actor, 'setup.read')) return paths.setup()
+  return paths.casualties()
 }

@@ -65,6 +65,8 @@ export const DESK = {
   byWhatIsSaid: 'By what is said',
   takenTitle: 'Done',
   sayReference: 'Say this reference',
+  toCasualty: 'Open the animal',
+  toWeeks: 'See the weeks ahead',
   shown: 'What was shown',
   ruledBy: 'Ruled out by',
 } as const

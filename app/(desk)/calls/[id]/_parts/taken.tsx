@@ -1,5 +1,7 @@
+import { Actions, ButtonLink } from '#app/_ui/button.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import type { CallOutcome } from '#lib/service/call-outcome.ts'
+import { paths } from '#lib/web/paths.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
 import { DESK, sayReferenceWords, shownWords, takenWords } from '#lib/words/desk.ts'
 import { type CallSituation, optionTitle, placeTonightWords, tellFinder } from '#lib/words/option.ts'
@@ -14,6 +16,7 @@ type Props = {
 export function Taken({ outcome, zone, situation }: Props) {
   const { option, references } = outcome
   const [first] = references
+  const centreId = option?.to?.kind === 'centre' ? Number(option.to.id) : null
   return (
     <>
       <Answer
@@ -21,7 +24,16 @@ export function Taken({ outcome, zone, situation }: Props) {
         place={first === undefined ? undefined : DESK.sayReference}
         sentence={takenWords(references, option?.to?.name ?? '')}
         basis={`${dayAndClock(outcome.at, zone)}${outcome.by === null ? '' : `, ${outcome.by}`}. ${option === undefined ? '' : placeTonightWords(option)}`}
-      />
+      >
+        <Actions>
+          {first !== undefined && (
+            <ButtonLink weight="filled" href={paths.casualty(first)}>
+              {DESK.toCasualty}
+            </ButtonLink>
+          )}
+          {centreId !== null && <ButtonLink href={paths.weeksOfCentre(centreId)}>{DESK.toWeeks}</ButtonLink>}
+        </Actions>
+      </Answer>
       {option !== undefined && (
         <Section id="say" head={DESK.sayToFinder} strong>
           <ul className="aloud-list">
