@@ -42,7 +42,7 @@ test('a call at 23:40 ends in a place within 15 keys', async ({ page, asPerson, 
   }
   await keys.press('Control+Enter')
   await expect(page.locator('h1')).toContainText('expected at')
-  const reference = await page.locator('.ref').innerText()
+  const reference = await page.locator('.ref').textContent()
   expect(reference).toMatch(/^[A-Z][a-z]+ \d{2,3}$/)
   const [hold] = await records<{ holds: number }>(
     `select count(*)::int as holds from claim join casualty on casualty.id = claim.casualty_id

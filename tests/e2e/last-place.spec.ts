@@ -52,8 +52,8 @@ async function callOf(browser: Browser): Promise<Page> {
 
 /** The centre of the first option that admits for the whole stay. */
 async function nearestOf(page: Page): Promise<string> {
-  const title = await page.locator('.option h3', { hasText: 'for the whole stay' }).first().innerText()
-  return title.replace(' for the whole stay', '')
+  const title = await page.locator('.option h3', { hasText: 'for the whole stay' }).first().textContent()
+  return (title ?? '').replace(' for the whole stay', '')
 }
 
 async function take(page: Page, centre: string): Promise<void> {
