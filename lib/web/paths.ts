@@ -18,7 +18,8 @@ export const paths = {
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),
   casualtiesCsv: (query?: Query) => at('/api/casualties', query),
 
-  round: (centreId?: number) => at(centreId === undefined ? '/round' : `/round/${part(centreId)}`),
+  round: (centreId?: number, query?: Query) =>
+    at(centreId === undefined ? '/round' : `/round/${part(centreId)}`, query),
 
   weeks: (query?: Query) => at('/weeks', query),
   weeksOfCentre: (centreId: number, query?: Query) => at(`/weeks/${part(centreId)}`, query),
