@@ -87,6 +87,13 @@ const NUMBERS_UNDER = {
 } as const satisfies Readonly<Record<string, readonly (keyof StageValues)[]>>
 type MarkField = keyof typeof NUMBERS_UNDER
 
+/** The mark that says where a number of a stage comes from; nothing for what is no number. */
+export function markFieldOf(name: keyof StageValues): MarkField | undefined {
+  return (Object.keys(NUMBERS_UNDER) as MarkField[]).find(field =>
+    (NUMBERS_UNDER[field] as readonly string[]).includes(name),
+  )
+}
+
 /** A stage with the marks it has after an edit: changed numbers are ours unless another source was given. */
 export function withMarks(before: StageValues | undefined, after: StageValues): StageValues {
   const marked = { ...after }

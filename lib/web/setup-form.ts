@@ -2,8 +2,10 @@
  * What every action of setup reads from its form and where it goes afterwards.
  */
 import type { Route } from 'next'
+import { CARE_STAGES, type CareStage } from '#lib/domain/housing.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { idInput } from '#lib/domain/record.ts'
+import { Failure } from '#lib/kernel/failure.ts'
 import type { FormInput } from './form.ts'
 import { paths, type SetupNoun } from './paths.ts'
 
@@ -26,4 +28,23 @@ export function keptAt(noun: SetupNoun, id: string | number, kept: string): Rout
 /** Which of the two words a switch was pressed with. */
 export function switchedTo(form: FormInput): 'on' | 'off' {
   return form['isActive'] === 'on' ? 'on' : 'off'
+}
+
+type ArrivalsKey = { readonly centreId: number; readonly group: string }
+
+/** The address of a line of arrivals: "3.falcons". */
+export function arrivalsIdOf({ centreId, group }: ArrivalsKey): string {
+  return `${centreId}.${group}`
+}
+
+/** The line that an address names; one that names none is not found. */
+export function arrivalsKeyOf(id: string): ArrivalsKey {
+  const [, centreId, group] = /^([1-9]\d{0,8})\.(.+)$/.exec(id) ?? []
+  if (centreId === undefined || group === undefined) throw new Failure('not-found')
+  return { centreId: Number(centreId), group }
+}
+
+/** The stage of care that a field names; nothing where it names none. */
+export function stageIn(form: FormInput, name: string): CareStage | undefined {
+  return CARE_STAGES.find(stage => stage === form[name])
 }

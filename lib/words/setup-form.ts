@@ -10,3 +10,174 @@ export const CENTRE_FORM = {
   offersNote: 'Places that the desk fills without asking. Beyond them the centre is asked first.',
   offersFold: 'Groups without an offer',
 } as const
+
+export const ROOM_FORM = {
+  head: 'The room',
+  note: 'Rounds go by walking order, the lowest first.',
+} as const
+
+export const ENCLOSURE_FORM = {
+  what: 'What it is',
+  size: 'How large',
+  sizeNote: 'In an aviary the longer side is the length that can be flown.',
+  care: 'Cleaning',
+  stocking: 'Who may be in',
+  stockingNote:
+    'How many of a company at once; empty means none of them. One company is in at a time, and whoever must be alone has one place.',
+  stockingLabel: 'Places at once',
+  stockingFold: 'Companies that are not taken',
+  minutesHint: 'From leaving until the next may come',
+} as const
+
+export const CLOSURE_FORM = {
+  what: 'What is closed',
+  until: 'Until when',
+  note: 'Whoever is in then has no proper place: that is the list to move. Promises in that time are given up and named.',
+  startsHint: 'Empty: from now on',
+} as const
+
+export const CLOSURE_PAGE = {
+  open: 'Closed or going to be',
+  over: 'Over',
+  noneOpen: 'Nothing is closed',
+  noneOpenComing: 'A closure stands here from the moment it is planned until it is lifted.',
+  noneOver: 'No closure is over yet',
+  noneOverComing: 'The last twenty stand here.',
+  where: 'Enclosure',
+  from: 'From',
+  until: 'Until',
+  reason: 'Reason',
+  openEnd: 'until it is lifted',
+  lifting: 'Lifting',
+  liftNote: 'From then on it takes animals again, and whoever stayed has a place.',
+  lift: 'Lift it now',
+  inside: 'Who is in',
+  nobody: 'Nobody is in',
+  nobodyComing: 'There is nothing to move.',
+  facts: 'The closure',
+  when: 'When',
+  lifted: 'Lifted',
+} as const
+
+export const PRACTICE_FORM = {
+  doorsNote: 'A practice is offered only while a vet can be reached.',
+  sees: 'What it sees',
+  seesNote: 'A group that is not ticked is not sent there.',
+  nightYes: 'a vet at night',
+  nightNo: 'no vet at night',
+  groups: 'Groups seen',
+} as const
+
+export const ARRIVALS_FORM = {
+  who: 'Which arrivals',
+  howMany: 'How many in a year',
+  months: 'When in the year',
+  monthsLabel: 'Share of the year in each month',
+  sizes: 'How many at once',
+  sizesLabel: 'Share of arrivals that bring',
+  sizesNote: 'A brood or an oiled flock is one arrival. The shares add up to 100 %.',
+  source: 'Where the figures come from',
+  sourceHint: 'Figures that are changed become ours, unless another source is named here.',
+  perYear: 'Animals a year',
+  atOnce: 'At once, on average',
+  busiest: 'Busiest month',
+  mark: 'Source',
+  group: 'Group',
+  noughtNote: 'A line is never deleted: 0 animals a year says that none are expected.',
+} as const
+
+const MONTHS = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const
+
+/** The names of the months, January first. */
+export function monthNames(): readonly string[] {
+  return MONTHS
+}
+
+/** "1 animal", "4 animals". */
+export function sizeWords(animals: number): string {
+  return animals === 1 ? '1 animal' : `${animals} animals`
+}
+
+/** "Small songbirds at Averbrook: about 420 animals a year". */
+export function arrivalsAnswer(group: string, centre: string, animals: number): string {
+  return `${group} at ${centre}: about ${Math.round(animals)} animals a year`
+}
+
+/** "Aviary 2, Flights, Farrowmere: closed from Thu 26 Nov 08:00". */
+export function closureAnswer(place: string, state: 'planned' | 'closed' | 'over'): string {
+  const said = { planned: 'will be closed', closed: 'is closed', over: 'was closed' }[state]
+  return `${place} ${said}`
+}
+
+/** "2 animals are in it and have no proper place". */
+export function insideAnswer(count: number, isClosed: boolean): string {
+  if (!isClosed) return count === 1 ? '1 animal is in it' : `${count} animals are in it`
+  return count === 1
+    ? '1 animal is in it and has no proper place'
+    : `${count} animals are in it and have no proper place`
+}
+
+/** "3 promises were given up for it". */
+export function brokenWords(count: number): string {
+  return count === 1 ? '1 kept place was given up for it' : `${count} kept places were given up for it`
+}
+
+export const POLICY_FORM = {
+  preset: 'How it weighs',
+  presetNote:
+    'Three settings, each with what it gives up. What they weigh singly would mean nothing to anybody.',
+  weights: 'What counts how much',
+  weightsNote: 'In place-days: one animal one day without a proper place. Policy of ours, no source.',
+  times: 'Times and chances',
+  givesUp: 'Gives up',
+} as const
+
+export const PERSON_FORM = {
+  who: 'Who she is',
+  roles: 'What she does',
+  rolesNote:
+    'A carer belongs to a centre, a vet to a practice; the other roles go without either. Rights hold from the next click.',
+  rolesHint: 'One line a role. Empty lines count for nothing.',
+  role: 'Role',
+  centre: 'Centre of a carer',
+  practice: 'Practice of a vet',
+  first: 'First password',
+  firstNote: 'Tell it to her by voice. It is kept as a hash only and never shown again.',
+  again: 'New password',
+  againNote: 'Every session with the old one ends at the next click.',
+  passwordHint: '12 characters or more',
+  setPassword: 'Set this password',
+  switchNote:
+    'She can no longer sign in, and every session ends at the next click. What she did stays under her name.',
+  email: 'E-mail',
+} as const
+
+const ROLE: Readonly<Record<'coordinator' | 'carer' | 'vet' | 'manager' | 'administrator', string>> = {
+  coordinator: 'Coordinator',
+  carer: 'Carer',
+  vet: 'Partner vet',
+  manager: 'Manager',
+  administrator: 'Administrator',
+}
+
+export function roleWords(role: keyof typeof ROLE): string {
+  return ROLE[role]
+}
+
+/** "Carer, Tamsel House". */
+export function heldRoleWords(role: keyof typeof ROLE, place: string | null): string {
+  return place === null ? ROLE[role] : `${ROLE[role]}, ${place}`
+}

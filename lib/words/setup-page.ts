@@ -107,6 +107,17 @@ export function listAnswer(on: number, off: number, one: string, several: string
   return off === 0 ? shown : `${shown}; ${off} switched off`
 }
 
+/** "About 3406 animals a year, in 83 lines". */
+export function animalsAnswer(animals: number, lines: number): string {
+  if (lines === 0) return 'No arrivals are expected yet'
+  return `About ${Math.round(animals)} animals a year, in ${many(lines, 'line', 'lines')}`
+}
+
+/** "The network weighs by the preset "Balanced"". */
+export function policyAnswer(preset: SetupCounts['preset']): string {
+  return `The network weighs by the preset "${presetWords(preset).name}"`
+}
+
 /** How a row stands: in use, under a stop, or switched off. */
 export function stateWords(
   isActive: boolean,

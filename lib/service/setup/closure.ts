@@ -20,12 +20,16 @@ export async function listClosures(actor: Actor, now: Date): Promise<ClosureList
   return listClosureRows(demand(actor, 'setup.read'), now, OVER_MAX)
 }
 
-export type ClosurePage = { readonly closure: ClosureRow; readonly inside: readonly string[] }
+export type ClosurePage = {
+  readonly closure: ClosureRow
+  readonly state: 'planned' | 'closed' | 'over'
+  readonly inside: readonly string[]
+}
 
-export async function getClosure(actor: Actor, id: number): Promise<ClosurePage> {
+export async function getClosure(actor: Actor, id: number, now: Date): Promise<ClosurePage> {
   const grant = demand(actor, 'setup.read')
   const closure = await getClosureRow(grant, id)
-  return { closure, inside: await listReferencesIn(grant, closure.enclosureId) }
+  return { closure, state: stateAt(closure, now), inside: await listReferencesIn(grant, closure.enclosureId) }
 }
 
 /** The enclosures that can be closed. */
@@ -43,4 +47,9 @@ export async function planClosure(
   const { enclosureId } = parse(whichForm, input)
   const { made, broken } = await closeEnclosure(actor, enclosureId, input, now)
   return { id: made, broken: broken.length }
+}
+
+function stateAt({ startsAt, endsAt, liftedAt }: ClosureRow, now: Date): ClosurePage['state'] {
+  if (liftedAt !== null || (endsAt !== null && endsAt.getTime() <= now.getTime())) return 'over'
+  return startsAt.getTime() > now.getTime() ? 'planned' : 'closed'
 }

@@ -120,10 +120,11 @@ export async function savePlanStage(
 export async function removePlanStage(
   actor: Actor,
   id: string,
-  name: CareStage,
+  name: CareStage | undefined,
   input: unknown,
   now: Date,
 ): Promise<void> {
+  if (name === undefined) throw new Failure('not-found')
   await onPlan(actor, { id, input, action: 'stage taken out', now }, async entry => {
     const stages = await listStages(entry, id)
     await refuseWithGates(entry, id, name)

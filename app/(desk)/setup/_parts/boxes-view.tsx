@@ -11,7 +11,8 @@ type Box = Spec['boxes'][number]
 /** Many numbers under one heading; those that start empty may be folded away. */
 export function BoxesView({ spec, state }: { readonly spec: Spec; readonly state: FormState }) {
   const error = state.fieldErrors[spec.name]
-  const isOpen = (box: Box) => spec.fold === undefined || box.start !== ''
+  const hasAny = spec.boxes.some(box => box.start !== '')
+  const isOpen = (box: Box) => spec.fold === undefined || !hasAny || box.start !== ''
   const folded = spec.boxes.filter(box => !isOpen(box))
   const hasFilled = folded.some(box => typedText(state.values, box.name) !== '')
   return (

@@ -14,14 +14,14 @@ export function PartsAsFacts({ parts }: { readonly parts: readonly Part[] }) {
     >
       <Facts
         facts={part.fields
-          .map(spec => ({ term: spec.label, value: valueOf(spec) }))
+          .map(spec => ({ term: spec.label, value: wordsOf(spec) }))
           .filter(fact => fact.value !== undefined)}
       />
     </Section>
   ))
 }
 
-function valueOf(spec: FieldSpec): string | undefined {
+function wordsOf(spec: FieldSpec): string | undefined {
   switch (spec.kind) {
     case 'text':
       if (spec.type === 'password') return undefined

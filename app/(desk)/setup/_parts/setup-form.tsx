@@ -18,10 +18,13 @@ export type SetupFormProps = {
   readonly hidden?: Readonly<Record<string, string>>
   /** Where to see what somebody else wrote meanwhile. */
   readonly here?: string
+  /** The page has another form whose button is the filled one. */
+  readonly isSecond?: boolean
 }
 
 /** A form of setup: one section a part, one button at its foot. Works before any JavaScript. */
-export function SetupForm({ action, parts, submit, hidden = {}, here }: SetupFormProps) {
+export function SetupForm(props: SetupFormProps) {
+  const { action, parts, submit, hidden = {}, here, isSecond = false } = props
   const [state, run] = useActionState(action, FRESH)
   const form = useRef<HTMLFormElement>(null)
   useRefusedFocus(form, state)
@@ -39,7 +42,7 @@ export function SetupForm({ action, parts, submit, hidden = {}, here }: SetupFor
           id={part.id}
           head={part.head}
           {...(part.note !== undefined && { note: part.note })}
-          strong={at === 0}
+          strong={at === 0 && !isSecond}
         >
           <div className="form">
             {part.fields.map(spec => (
@@ -50,7 +53,7 @@ export function SetupForm({ action, parts, submit, hidden = {}, here }: SetupFor
       ))}
       <div className="setup-do">
         <Actions>
-          <Button weight="filled">{submit}</Button>
+          <Button weight={isSecond ? 'outlined' : 'filled'}>{submit}</Button>
         </Actions>
       </div>
     </form>

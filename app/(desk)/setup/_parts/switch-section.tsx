@@ -8,12 +8,14 @@ type Props = {
   readonly id: string | number
   readonly version: number
   readonly isActive: boolean
+  /** What switching off means here, where it is more than usual. */
+  readonly note?: string
 }
 
 /** Switching off, and on again: nothing is deleted. */
-export function SwitchSection({ action, id, version, isActive }: Props) {
+export function SwitchSection({ action, id, version, isActive, note = SETUP_PAGE.switchNote }: Props) {
   return (
-    <Section id="switch" head={SETUP_PAGE.switching} note={SETUP_PAGE.switchNote}>
+    <Section id="switch" head={SETUP_PAGE.switching} note={note}>
       <OneButton
         action={action}
         text={isActive ? SETUP_PAGE.switchOff : SETUP_PAGE.switchOn}

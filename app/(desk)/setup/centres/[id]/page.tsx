@@ -31,7 +31,14 @@ export default async function CentrePage({ params, searchParams }: PageProps<'/s
         version={centre.version}
         here={paths.setupItem('centres', centre.id)}
       />
-      {mayChange && <SwitchSection action={switchCentreAction} {...centre} />}
+      {mayChange && (
+        <SwitchSection
+          action={switchCentreAction}
+          id={centre.id}
+          version={centre.version}
+          isActive={centre.isActive}
+        />
+      )}
     </SetupFrame>
   )
 }

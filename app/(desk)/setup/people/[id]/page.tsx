@@ -1,0 +1,58 @@
+import type { Metadata } from 'next'
+import { may } from '#lib/authz/demand.ts'
+import { getPersonForm } from '#lib/service/setup/person.ts'
+import { load } from '#lib/web/load.ts'
+import { pageNumber, pageWord } from '#lib/web/params.ts'
+import { paths } from '#lib/web/paths.ts'
+import { requireActor } from '#lib/web/session.ts'
+import { SETUP } from '#lib/words/setup.ts'
+import { PERSON_FORM } from '#lib/words/setup-form.ts'
+import { switchedWords } from '#lib/words/setup-page.ts'
+import { SetupFrame } from '../../_parts/frame.tsx'
+import { RecordForm } from '../../_parts/record-form.tsx'
+import { SetupForm } from '../../_parts/setup-form.tsx'
+import { SwitchSection } from '../../_parts/switch-section.tsx'
+import { passwordPart, personParts } from '../_parts/person-parts.ts'
+import { changePasswordAction, changePersonAction, switchPersonAction } from '../actions.ts'
+
+export const metadata: Metadata = { title: SETUP.people }
+
+export default async function PersonPage({ params, searchParams }: PageProps<'/setup/people/[id]'>) {
+  const [actor, { id }, { kept }] = await Promise.all([requireActor(), params, searchParams])
+  const asked = await load(getPersonForm(actor, pageNumber(id)))
+  const { person } = asked
+  if (person === undefined) return null
+  const mayChange = may(actor, 'people.change')
+  const here = paths.setupItem('people', person.id)
+  return (
+    <SetupFrame noun="people" sentence={switchedWords(person.name, person.isActive)} kept={pageWord(kept)}>
+      <RecordForm
+        mayChange={mayChange}
+        action={changePersonAction}
+        parts={personParts(asked)}
+        id={person.id}
+        version={person.version}
+        here={here}
+      />
+      {mayChange && (
+        <>
+          <SetupForm
+            action={changePasswordAction}
+            parts={[passwordPart(false)]}
+            submit={PERSON_FORM.setPassword}
+            hidden={{ id: String(person.id), version: String(person.version) }}
+            here={here}
+            isSecond
+          />
+          <SwitchSection
+            action={switchPersonAction}
+            id={person.id}
+            version={person.version}
+            isActive={person.isActive}
+            note={PERSON_FORM.switchNote}
+          />
+        </>
+      )}
+    </SetupFrame>
+  )
+}
