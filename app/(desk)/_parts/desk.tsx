@@ -24,6 +24,7 @@ const NAV: readonly { readonly key: NavKey; readonly href: string; readonly need
   { key: 'round', href: paths.round(), needs: 'round.read' },
   { key: 'who-is-where', href: paths.casualties(), needs: 'placement.read' },
   { key: 'weeks-ahead', href: paths.weeks(), needs: 'forecast.read' },
+  { key: 'setup', href: paths.setup(), needs: 'setup.read' },
 ]
 
 /** The frame of every signed-in page: only the words a person may follow, her name, the day and the clock. */

@@ -102,7 +102,8 @@ function asking(stage: StageValues | undefined) {
   /** Where a number comes from, in words beside it. */
   const source = (name: keyof StageValues) => {
     const field = markFieldOf(name)
-    return stage === undefined || field === undefined ? {} : { hint: markWords(stage[field]) }
+    const isSaid = stage !== undefined && stage[name] !== null
+    return isSaid && field !== undefined ? { hint: markWords(stage[field]) } : {}
   }
   const number = (name: Numbers, label: string, unit: string): FieldSpec => {
     const value = stage?.[name]
