@@ -73,7 +73,7 @@ const nextDue = Prisma.sql`(select min(d.due_on) from check_due d
 
 /** How many there are, and those of one page in order. */
 export async function listCasualties(
-  grant: Grant<'placement.read'>,
+  grant: Grant<'placement.read' | 'casualty.read'>,
   wanted: ListWanted,
 ): Promise<{ readonly total: number; readonly rows: readonly ListRow[] }> {
   const from = Prisma.sql`from whereabouts w join casualty c on c.id = w.casualty_id
@@ -89,13 +89,17 @@ export async function listCasualties(
   return { total: counted[0]?.total ?? 0, rows: ids.length === 0 ? [] : await rowsOf(ids, wanted.now) }
 }
 
-function conditions({ scope }: Grant<'placement.read'>, wanted: ListWanted): Prisma.Sql[] {
+function conditions({ scope }: Grant<'placement.read' | 'casualty.read'>, wanted: ListWanted): Prisma.Sql[] {
   const { centreId, group, stage, text } = wanted
   const found = [ofKind(wanted)]
   const atCentres = (ids: readonly number[]) =>
     Prisma.sql`(w.centre_id = any (${[...ids]}::int[])
       or exists (select from (${liveHold}) h where h.centre_id = any (${[...ids]}::int[])))`
-  if (scope.kind === 'own') found.push(atCentres(scope.centreIds))
+  if (scope.kind === 'own') {
+    const withPractices = Prisma.sql`exists (select from keeping k where k.id = w.keeping_id
+      and k.practice_id = any (${[...scope.practiceIds]}::int[]))`
+    found.push(Prisma.sql`(${atCentres(scope.centreIds)} or ${withPractices})`)
+  }
   if (centreId !== undefined) found.push(atCentres([centreId]))
   if (group !== undefined) found.push(Prisma.sql`sp.group_slug = ${group}`)
   if (stage !== undefined) found.push(Prisma.sql`${stageNow} = ${stage}`)

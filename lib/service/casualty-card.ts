@@ -8,6 +8,7 @@ import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import type { DayNumber, PlainDate } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import { fitsEnclosure, type Misfit } from '#lib/domain/need.ts'
 import { AVIAN_INFLUENZA } from '#lib/domain/notifiable.ts'
 import { type PlaceChoice, placeChoices } from '#lib/domain/place-choice.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
@@ -69,6 +70,21 @@ export type PlacesAt = {
   /** The stage for which the places were judged. */
   readonly stage: CareStage | null
   readonly choices: readonly PlaceChoice[]
+}
+
+/** No rows: why the enclosure it is in does not suit the stage it is in; what is short of a place has its own flag. */
+export function misfitsHere(
+  { state, trade }: Tonight,
+  casualtyId: number,
+  stageNo: number | undefined,
+): Misfit[] {
+  const resident = state.residents.find(({ id }) => id === casualtyId)
+  const enclosure = state.enclosures.find(({ id }) => id === resident?.enclosureId)
+  const planned = resident?.stages.find(({ no }) => no === stageNo)
+  if (resident === undefined || enclosure === undefined || planned === undefined) return []
+  return fitsEnclosure(plannedNeed(resident, planned, trade), enclosure).filter(
+    ({ rule }) => rule !== 'not set up for',
+  )
 }
 
 type Asked = {

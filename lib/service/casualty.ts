@@ -37,11 +37,19 @@ import { getReach } from '#lib/db/keeping.ts'
 import type { Caution } from '#lib/domain/caution.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import type { Misfit } from '#lib/domain/need.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { idInput } from '#lib/domain/record.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { cautionsOfCard, type LicenceClock, licenceClocks, type PlacesAt, placesAt } from './casualty-card.ts'
+import {
+  cautionsOfCard,
+  type LicenceClock,
+  licenceClocks,
+  misfitsHere,
+  type PlacesAt,
+  placesAt,
+} from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
 import { readTonight } from './network.ts'
@@ -76,6 +84,8 @@ export type CasualtyCard = {
   readonly cautions: Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>>
   readonly happened: readonly Happened[]
   readonly can: { readonly record: boolean; readonly revise: boolean; readonly outcome: boolean }
+  /** Why its enclosure does not suit its stage. */
+  readonly misfits: readonly Misfit[]
   readonly places: PlacesAt | undefined
   readonly others: Awaited<ReturnType<typeof listOtherKeepers>>
   readonly speciesChoices: readonly { readonly slug: string; readonly name: string; readonly group: string }[]
@@ -136,6 +146,7 @@ export async function readCasualty(
       decisions: await listDecisions(grant, head.arrival.id),
     }),
     can,
+    misfits: misfitsHere(tonight, id, stageNow?.stage.no),
     places: can.record && current.keeper !== 'nobody' ? places() : undefined,
     speciesChoices: trade.species.map(({ slug, common_name, group_slug }) => ({
       slug,

@@ -4,7 +4,7 @@
  * only who is at, or expected at, own centres. Days are day numbers of the network's calendar.
  */
 import type { Actor } from '#lib/authz/actor.ts'
-import { demand, type Grant, reaches } from '#lib/authz/demand.ts'
+import { demand, type Grant, may, reaches } from '#lib/authz/demand.ts'
 import { type ListRow, listCasualties } from '#lib/db/casualty-list.ts'
 import { type CsvCell, csvText } from '#lib/domain/csv-text.ts'
 import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
@@ -31,7 +31,7 @@ export type WhoIsWhere = {
 
 /** A page of casualties, with what can be filtered by. */
 export async function listWhoIsWhere(actor: Actor, query: unknown, now: Date): Promise<WhoIsWhere> {
-  const grant = demand(actor, 'placement.read')
+  const grant = listGrant(actor)
   const asked = parse(whoIsWhereQuery, query)
   const tonight = await readTonight(now)
   const { total, rows } = await find(grant, tonight, asked, {
@@ -75,9 +75,19 @@ export async function exportWhoIsWhere(
   }
 }
 
+/** The lists of the desk and of carers; whoever has no lists sees the cases that are hers. */
+function listGrant(actor: Actor): Grant<'placement.read' | 'casualty.read'> {
+  return may(actor, 'placement.read') ? demand(actor, 'placement.read') : demand(actor, 'casualty.read')
+}
+
 type Cut = { readonly now: Date; readonly limit: number; readonly offset: number }
 
-function find(grant: Grant<'placement.read'>, tonight: Tonight, asked: WhoIsWhereFilter, cut: Cut) {
+function find(
+  grant: Grant<'placement.read' | 'casualty.read'>,
+  tonight: Tonight,
+  asked: WhoIsWhereFilter,
+  cut: Cut,
+) {
   return listCasualties(grant, {
     kind: asked.show,
     centreId: asked.centre,

@@ -149,7 +149,7 @@ export function openBefore(count: number): string {
 
 const DONE: Readonly<Record<string, string>> = {
   arrived: 'Arrival recorded',
-  moved: 'Recorded where it is now',
+  moved: 'Recorded; the newest entry below says where it is now',
   ready: 'Recorded as ready',
   went: 'The stage began',
   check: 'Check recorded',

@@ -84,9 +84,9 @@ function checkDoneWords({ slug, what, passed, result }: Extract<Happening, { kin
   return result === null || result === '' ? head : `${head}. ${result}`
 }
 
-/** "214 g", "9.8 kg". */
+/** "214 g", "9.8 kg"; kilograms from five on. */
 export function gramsWords(grams: number): string {
-  return grams >= 2000 ? `${Math.round(grams / 10) / 100}\u00a0kg` : `${Math.round(grams * 10) / 10}\u00a0g`
+  return grams >= 5000 ? `${Math.round(grams / 10) / 100}\u00a0kg` : `${Math.round(grams * 10) / 10}\u00a0g`
 }
 
 /** "adult", "young", "age not known". */

@@ -8,6 +8,7 @@ import type { Outcome } from '#lib/domain/outcome.ts'
 import type { ShortCause } from '#lib/domain/who-is-where.ts'
 import { checkName, stageWords } from './care.ts'
 import { dayAndClock, longDate, nearDate, weekdayDate } from './dates.ts'
+import { markWords } from './mark.ts'
 import { outcomeWords } from './outcome.ts'
 import { shortWords } from './who-is-where.ts'
 
@@ -47,6 +48,7 @@ export const CARD = {
   phone: 'Ring',
   broken: 'A promise broke: somebody needs another place',
   shortTodo: 'Move it',
+  misfit: 'Its enclosure does not suit the stage it is in',
   backToList: 'Who is where',
 } as const
 
@@ -188,6 +190,11 @@ export function gateText(
 ): string {
   const head = bars === 'next stage' ? `${name}: ${what} (before the next stage)` : `${name}: ${what}`
   return doneOn === null ? head : `${head}, ${weekdayDate(doneOn)}`
+}
+
+/** The season of its release, its source said in full. */
+export function seasonWords(note: string): string {
+  return note.replace(/\(([A-Z][A-Za-z0-9:+]*)\)$/, (_, mark: string) => `(${markWords(mark)})`)
 }
 
 /** Where it is, and when it is likely out. */

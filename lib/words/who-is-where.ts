@@ -27,7 +27,7 @@ export const WHO = {
   filter: 'Show these',
   all: 'Everything again',
   csv: 'This list as CSV',
-  note: 'Small ribbons show the next eight weeks. The list is of this moment.',
+  note: 'Small ribbons show the next eight weeks; under a likely day stand the dates between which 8 in 10 fall, if it lives and the plan holds.',
   noDate: 'no date yet',
   noPlan: 'no plan yet',
 } as const
@@ -105,10 +105,15 @@ export function placeWords({ keeper, keeperName, centre, enclosure, outcome }: W
     case 'practice':
       return keeperName ?? 'with a practice'
     case 'centre':
-      return [centre, enclosure ?? 'in the building'].filter(Boolean).join(', ')
+      return [centre, enclosureWords({ enclosure })].filter(Boolean).join(', ')
     case 'nobody':
       return outcome === null ? 'closed' : outcomeWords(outcome)
   }
+}
+
+/** "Ward cage 8", or that it is in none. */
+export function enclosureWords({ enclosure }: Pick<Where, 'enclosure'>): string {
+  return enclosure ?? 'in the building'
 }
 
 /** "Restricted activity", and that it is ready to leave it. */
@@ -140,9 +145,9 @@ export function outAbout(median: DayNumber, isKnown: boolean): string {
   return isKnown ? `out about ${shortDate(median)}` : `out after ${shortDate(median)}`
 }
 
-/** "8 in 10: 3 Jan to 1 Feb". */
+/** "3 Jan to 1 Feb": 8 in 10 fall between. */
 export function eightInTenOut(q10: DayNumber, q90: DayNumber): string {
-  return `8 in 10: ${dateSpan(q10, q90)}`
+  return dateSpan(q10, q90)
 }
 
 /** "Radiograph tomorrow", "Weigh, overdue since Mon 23 Nov". */

@@ -44,15 +44,11 @@ const asked = [
   ...SETUP_NOUNS.map(noun => setupList(noun)),
 ]
 
-/** Rooms whose pages are still to be built, on 25 November 2026; no page links to them. Each leaves with its page. */
-const OWED = ['/casualties', '/api/casualties', '/round']
-
 describe('addresses', () => {
   it('all lead somewhere', () => {
     expect(answered.length).toBeGreaterThan(2)
-    const built = asked.filter(address => !OWED.some(room => address.startsWith(room)))
-    expect(built.length).toBeGreaterThan(2)
-    expect(built.filter(address => !leads(address, answered))).toEqual([])
+    expect(asked.length).toBeGreaterThan(2)
+    expect(asked.filter(address => !leads(address, answered))).toEqual([])
   })
 
   it('are missed where nothing answers', () => {

@@ -22,7 +22,7 @@ type DeskProps = {
 const NAV: readonly { readonly key: NavKey; readonly href: string; readonly needs: Permission }[] = [
   { key: 'calls', href: paths.calls(), needs: 'call.read' },
   { key: 'round', href: paths.round(), needs: 'round.read' },
-  { key: 'who-is-where', href: paths.casualties(), needs: 'placement.read' },
+  { key: 'who-is-where', href: paths.casualties(), needs: 'casualty.read' },
   { key: 'weeks-ahead', href: paths.weeks(), needs: 'forecast.read' },
   { key: 'setup', href: paths.setup(), needs: 'setup.read' },
 ]

@@ -8,8 +8,9 @@ import { load } from '#lib/web/load.ts'
 import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
+import { misfitWords } from '#lib/words/care.ts'
 import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } from '#lib/words/casualty.ts'
-import { doneWords } from '#lib/words/casualty-change.ts'
+import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
 import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
 import { Desk } from '../../_parts/desk.tsx'
@@ -65,9 +66,9 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
       {done !== undefined && <Notice kind="done" role="status" sentence={done} />}
       <Flags card={card} />
       <Stay card={card} />
-      <Due card={card} />
-      <div className="card-two">
-        <Before card={card} />
+      {isOpen && <Due card={card} />}
+      <div className={isOpen ? 'card-two' : undefined}>
+        {isOpen && <Before card={card} />}
         <CardFacts card={card} />
       </div>
       <CardHappened card={card} />
@@ -78,7 +79,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
 
 /** What is wrong with how things are, and what to mind at the cage. */
 function Flags({ card }: { readonly card: CasualtyCard }) {
-  const { now, broken, cautions } = card
+  const { now, broken, cautions, misfits } = card
   return (
     <>
       {now.short !== null && (
@@ -86,6 +87,14 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
           kind="check-this"
           sentence={shortWords(now.short)}
           kept={CARD.shortKept}
+          todo={card.can.record ? <a href="#move">{CARD.shortTodo}</a> : undefined}
+        />
+      )}
+      {now.short === null && misfits.length > 0 && (
+        <Notice
+          kind="mind"
+          sentence={CARD.misfit}
+          kept={misfits.map(one => misfitWords(one, () => CHANGE.itsKind)).join('. ')}
           todo={card.can.record ? <a href="#move">{CARD.shortTodo}</a> : undefined}
         />
       )}

@@ -10,6 +10,7 @@ import { dayAndClock, shortDate } from '#lib/words/dates.ts'
 import {
   dayInCare,
   eightInTenOut,
+  enclosureWords,
   expectedWords,
   fitSince,
   nextCheckWords,
@@ -129,7 +130,7 @@ function columnsOf(list: WhoIsWhere): ColumnDef<WhoRow>[] {
     column('place', row => <Place row={row} zone={zone} />),
     column('since', row => (
       <>
-        {shortDate(day(row.since))}
+        <span className="nowrap">{shortDate(day(row.since))}</span>
         {!isGone && <span className="sub">{dayInCare(day(row.arrivedAt), today)}</span>}
       </>
     )),
@@ -154,7 +155,8 @@ function columnsOf(list: WhoIsWhere): ColumnDef<WhoRow>[] {
 function Place({ row, zone }: { readonly row: WhoRow; readonly zone: string }) {
   return (
     <>
-      {placeWords(row)}
+      {row.keeper === 'centre' ? enclosureWords(row) : placeWords(row)}
+      {row.keeper === 'centre' && <span className="sub">{row.centre}</span>}
       {row.short !== null && <span className="must">{shortWords(row.short)}</span>}
       {row.expectedAt !== null && row.expectedIn !== null && (
         <span className="sub">{expectedWords(dayAndClock(row.expectedAt, zone), row.expectedIn)}</span>
@@ -171,8 +173,8 @@ function Until({ row, list }: { readonly row: WhoRow; readonly list: WhoIsWhere 
   if (last === undefined) return WHO.noPlan
   return (
     <>
-      {outAbout(last.end.median, last.isEndKnown)}
-      <span className="sub">{eightInTenOut(last.end.q10, last.end.q90)}</span>
+      <span className="nowrap">{outAbout(last.end.median, last.isEndKnown)}</span>
+      <span className="sub nowrap">{eightInTenOut(last.end.q10, last.end.q90)}</span>
     </>
   )
 }

@@ -1,7 +1,7 @@
 import { EmptyState } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
-import { CARD, LAW_BARS } from '#lib/words/casualty.ts'
+import { CARD, LAW_BARS, seasonWords } from '#lib/words/casualty.ts'
 import { gateLines } from './gate-lines.ts'
 
 /** What must be passed before it may go: gates of this stage and of release, the season, the law. */
@@ -33,7 +33,7 @@ export function Before({ card }: { readonly card: CasualtyCard }) {
           {season !== null && (
             <li>
               <span>{CARD.season}</span>
-              <span>{season}</span>
+              <span>{seasonWords(season)}</span>
             </li>
           )}
         </ul>

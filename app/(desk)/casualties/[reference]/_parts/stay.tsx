@@ -10,6 +10,8 @@ import { RIBBON_WORDS, weakestWords } from '#lib/words/ribbon.ts'
 import { ready, wentOn } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
 
+const AS_GOOD_AS_SURE = 0.975
+
 /** The ribbon of the whole stay, and what moves it on: ready, and gone on, as two facts. */
 export function Stay({ card }: { readonly card: CasualtyCard }) {
   const { ribbon, now } = card
@@ -18,7 +20,11 @@ export function Stay({ card }: { readonly card: CasualtyCard }) {
     <Section
       id="stay"
       head={CARD.stay}
-      note={weakest === undefined ? undefined : weakestWords(weakest.stage, weakest.chance)}
+      note={
+        weakest === undefined || weakest.chance >= AS_GOOD_AS_SURE
+          ? undefined
+          : weakestWords(weakest.stage, weakest.chance)
+      }
       strong
     >
       {ribbon === undefined ? (
