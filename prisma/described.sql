@@ -98,6 +98,8 @@ table care_plan
   constraint care_plan_once UNIQUE (condition_slug, plan_group_slug, severity, treatment)
   constraint care_plan_pkey PRIMARY KEY (id)
   constraint care_plan_plan_group_slug_fkey FOREIGN KEY (plan_group_slug) REFERENCES plan_group(slug)
+  constraint care_plan_severity_known CHECK ((severity = ANY (ARRAY['any'::text, 'mild'::text, 'moderate'::text, 'severe'::text, 'closed'::text, 'open'::text])))
+  constraint care_plan_treatment_known CHECK ((treatment = ANY (ARRAY['none'::text, 'conservative'::text, 'surgical'::text])))
   CREATE TRIGGER care_plan_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.care_plan FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table care_plan_gate
@@ -113,9 +115,14 @@ table care_plan_gate
   who text not null
   mark text not null
   note text
+  constraint care_plan_gate_anchor_known CHECK ((anchor = ANY (ARRAY['admission'::text, 'surgery'::text, 'stage start'::text, 'stage end'::text])))
+  constraint care_plan_gate_bar_known CHECK ((required_for = ANY (ARRAY['next stage'::text, 'release'::text])))
+  constraint care_plan_gate_checker_known CHECK ((who = ANY (ARRAY['carer'::text, 'nurse'::text, 'vet'::text])))
   constraint care_plan_gate_interval_positive CHECK ((interval_days > 0))
   constraint care_plan_gate_pkey PRIMARY KEY (id)
   constraint care_plan_gate_plan_id_fkey FOREIGN KEY (plan_id) REFERENCES care_plan(id) ON DELETE CASCADE
+  constraint care_plan_gate_stage_known CHECK ((stage = ANY (ARRAY['critical care'::text, 'quarantine'::text, 'restricted activity'::text, 'limited activity'::text, 'unlimited activity'::text, 'overwintering'::text])))
+  constraint care_plan_gate_within_limits CHECK ((fits(check_slug, 1, 60) AND fits(what, 1, 400) AND ((offset_days >= 0) AND (offset_days <= 1500)) AND (interval_days <= 1500) AND fits(mark, 1, 80) AND fits(note, 0, 400)))
   CREATE INDEX care_plan_gate_by_plan ON public.care_plan_gate USING btree (plan_id)
   CREATE TRIGGER care_plan_gate_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.care_plan_gate FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
@@ -149,16 +156,19 @@ table care_plan_stage
   mark_shares text
   mark_minutes text
   note text
-  constraint care_plan_stage_exit_times_in_order CHECK ((((died_median_days IS NULL) OR ((died_median_days > (0)::double precision) AND (died_p90_days > died_median_days))) AND ((euthanased_median_days IS NULL) OR ((euthanased_median_days > (0)::double precision) AND (euthanased_p90_days > euthanased_median_days)))))
-  constraint care_plan_stage_gate_closes_is_month_day CHECK ((gate_closes ~ '^\d{2}-\d{2}$'::text))
-  constraint care_plan_stage_gate_opens_is_month_day CHECK ((gate_opens ~ '^\d{2}-\d{2}$'::text))
-  constraint care_plan_stage_has_a_length CHECK (((gate_opens IS NOT NULL) OR ((ready_median_days > (0)::double precision) AND (ready_p90_days > ready_median_days))))
+  constraint care_plan_stage_exit_times_in_order CHECK ((((num_nonnulls(died_median_days, died_p90_days) = 0) OR (((died_median_days > (0)::double precision) AND (died_p90_days > died_median_days)) IS TRUE)) AND ((num_nonnulls(euthanased_median_days, euthanased_p90_days) = 0) OR (((euthanased_median_days > (0)::double precision) AND (euthanased_p90_days > euthanased_median_days)) IS TRUE))))
+  constraint care_plan_stage_gate_closes_after_it_opens CHECK (((gate_closes IS NULL) OR (gate_opens IS NOT NULL)))
+  constraint care_plan_stage_gate_closes_is_month_day CHECK (is_month_day(gate_closes))
+  constraint care_plan_stage_gate_has_a_lag CHECK ((((gate_opens IS NULL) AND (num_nonnulls(gate_lag_median_days, gate_lag_p90_days) = 0)) OR (((gate_lag_median_days > (0)::double precision) AND (gate_lag_p90_days > gate_lag_median_days)) IS TRUE)))
+  constraint care_plan_stage_gate_opens_is_month_day CHECK (is_month_day(gate_opens))
+  constraint care_plan_stage_has_a_length CHECK ((((gate_opens IS NOT NULL) AND (num_nonnulls(ready_median_days, ready_p90_days) = 0)) OR (((ready_median_days > (0)::double precision) AND (ready_p90_days > ready_median_days)) IS TRUE)))
   constraint care_plan_stage_housing_known CHECK ((housing_type = ANY (ARRAY['intensive-care'::text, 'isolation'::text, 'hospital-cage'::text, 'indoor-pen'::text, 'sheltered-aviary'::text, 'flight-aviary'::text, 'pool-pen'::text, 'outdoor-pen'::text])))
   constraint care_plan_stage_known CHECK ((stage = ANY (ARRAY['critical care'::text, 'quarantine'::text, 'restricted activity'::text, 'limited activity'::text, 'unlimited activity'::text, 'overwintering'::text])))
   constraint care_plan_stage_no_positive CHECK ((stage_no > 0))
   constraint care_plan_stage_pkey PRIMARY KEY (plan_id, stage_no)
   constraint care_plan_stage_plan_id_fkey FOREIGN KEY (plan_id) REFERENCES care_plan(id) ON DELETE CASCADE
   constraint care_plan_stage_shares_sum_to_one CHECK (((abs(((((goes_on + died) + euthanased) + left_care) - (1)::double precision)) < (0.000001)::double precision) AND (LEAST(goes_on, died, euthanased, left_care) >= (0)::double precision)))
+  constraint care_plan_stage_within_limits CHECK (((GREATEST(ready_median_days, ready_p90_days, gate_min_days, gate_lag_median_days, gate_lag_p90_days, died_median_days, died_p90_days, euthanased_median_days, euthanased_p90_days) <= (1500)::double precision) AND (gate_min_days >= (0)::double precision) AND ((carer_minutes_day >= (0)::double precision) AND (carer_minutes_day <= (1440)::double precision)) AND fits(min_size_note, 0, 400) AND fits(calendar_gate, 0, 60) AND fits(note, 0, 400) AND fits(mark_size, 0, 80) AND fits(mark_durations, 0, 80) AND fits(mark_exit_times, 0, 80) AND fits(mark_shares, 0, 80) AND fits(mark_minutes, 0, 80)))
   CREATE TRIGGER care_plan_stage_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.care_plan_stage FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table casualty
@@ -235,6 +245,7 @@ table centre
   constraint centre_night_door_known CHECK ((night_door = ANY (ARRAY['staffed'::text, 'on-call'::text, 'shut'::text])))
   constraint centre_on_call_names_who_opens CHECK (((night_door <> 'on-call'::text) OR ((night_name IS NOT NULL) AND (night_phone IS NOT NULL))))
   constraint centre_pkey PRIMARY KEY (id)
+  constraint centre_within_limits CHECK ((fits(name, 1, 80) AND fits(about, 0, 400) AND fits(phone, 3, 40) AND fits(night_name, 1, 80) AND fits(night_phone, 3, 40)))
 
 table centre_hours
   id integer not null generated always as identity
@@ -351,6 +362,7 @@ table closure
   constraint closure_ends_after_it_starts CHECK ((ends_at > starts_at))
   constraint closure_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint closure_pkey PRIMARY KEY (id)
+  constraint closure_within_limits CHECK (fits(reason, 1, 300))
   CREATE INDEX closure_by_enclosure ON public.closure USING btree (enclosure_id)
 
 table company
@@ -453,6 +465,7 @@ table enclosure
   constraint enclosure_size_rank_in_range CHECK (((size_rank >= 1) AND (size_rank <= 9)))
   constraint enclosure_turnaround_not_negative CHECK ((turnaround_min >= 0))
   constraint enclosure_width_positive CHECK ((width_m > (0)::double precision))
+  constraint enclosure_within_limits CHECK ((fits(name, 1, 80) AND (width_m <= (200)::double precision) AND (length_m <= (200)::double precision) AND (height_m <= (200)::double precision) AND all_fit(features, 20, 40) AND (turnaround_min <= 86400) AND ((walking_order >= 0) AND (walking_order <= 10000))))
   CREATE INDEX enclosure_by_room ON public.enclosure USING btree (room_id)
   CREATE TRIGGER enclosure_is_housing AFTER INSERT OR DELETE ON public.enclosure FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
   CREATE TRIGGER enclosure_is_rehoused AFTER UPDATE OF room_id, name, housing_type, size_rank, width_m, length_m, height_m, features, turnaround_min, dries_after, walking_order, is_active ON public.enclosure FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
@@ -600,6 +613,7 @@ table movement_stop
   constraint movement_stop_one_at_a_time EXCLUDE USING gist (centre_id WITH =, tstzrange(starts_at, ends_at) WITH &&)
   constraint movement_stop_pkey PRIMARY KEY (id)
   constraint movement_stop_state_known CHECK ((site_state = ANY (ARRAY['closed-to-high-risk'::text, 'isolation-full'::text, 'no-movement'::text])))
+  constraint movement_stop_within_limits CHECK (fits(reason, 1, 300))
 
 table network
   id integer not null default 1
@@ -645,6 +659,7 @@ table outside_place
   constraint outside_place_longitude_in_range CHECK (((longitude >= ('-180'::integer)::double precision) AND (longitude <= (180)::double precision)))
   constraint outside_place_name_once UNIQUE (name)
   constraint outside_place_pkey PRIMARY KEY (id)
+  constraint outside_place_within_limits CHECK ((fits(name, 1, 80) AND fits(phone, 3, 40) AND fits(takes_words, 1, 200) AND fits(hours_words, 1, 200)))
 
 table outside_place_takes
   outside_place_id integer not null
@@ -665,6 +680,7 @@ table person
   constraint person_email_is_lower_case CHECK ((email = lower(email)))
   constraint person_email_once UNIQUE (email)
   constraint person_pkey PRIMARY KEY (id)
+  constraint person_within_limits CHECK ((fits(name, 1, 80) AND fits(email, 3, 254) AND fits(phone, 3, 40)))
 
 table person_role
   id integer not null generated always as identity
@@ -726,6 +742,7 @@ table policy
   constraint policy_refusal_not_negative CHECK ((refusal_place_days >= (0)::double precision))
   constraint policy_tight_chance_is_a_share CHECK (((tight_chance > (0)::double precision) AND (tight_chance < (1)::double precision)))
   constraint policy_transfer_not_negative CHECK ((transfer_place_days >= (0)::double precision))
+  constraint policy_within_limits CHECK (((omega <= (100)::double precision) AND (transfer_place_days <= (1000)::double precision) AND (km_per_place_day <= (10000)::double precision) AND (refusal_place_days <= (1000)::double precision) AND (redirect_place_days <= (1000)::double precision) AND (keep_advice_place_days <= (1000)::double precision) AND (keep_tomorrow_place_days <= (1000)::double precision) AND (keep_today_place_days <= (1000)::double precision) AND (hold_minutes <= 10080) AND (ask_lapse_minutes <= 10080) AND (finder_days <= 3650)))
 
 table practice
   id integer not null generated always as identity
@@ -743,6 +760,7 @@ table practice
   constraint practice_name_once UNIQUE (name)
   constraint practice_night_cover_has_a_number CHECK (((NOT has_night_cover) OR (night_phone IS NOT NULL)))
   constraint practice_pkey PRIMARY KEY (id)
+  constraint practice_within_limits CHECK ((fits(name, 1, 80) AND fits(phone, 3, 40) AND fits(night_phone, 3, 40) AND fits(note, 0, 400)))
 
 table practice_hours
   id integer not null generated always as identity
@@ -800,6 +818,7 @@ table room
   constraint room_name_once UNIQUE (centre_id, name)
   constraint room_of_centre_once UNIQUE (id, centre_id)
   constraint room_pkey PRIMARY KEY (id)
+  constraint room_within_limits CHECK ((fits(name, 1, 80) AND ((walking_order >= 0) AND (walking_order <= 10000))))
   CREATE TRIGGER room_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.room FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
   CREATE TRIGGER room_marks_its_claims AFTER UPDATE OF predators_apart ON public.room FOR EACH ROW WHEN ((old.predators_apart <> new.predators_apart)) EXECUTE FUNCTION room_marks_its_claims()
 
@@ -892,6 +911,7 @@ table standing_offer
   constraint standing_offer_group_slug_fkey FOREIGN KEY (group_slug) REFERENCES species_group(slug)
   constraint standing_offer_not_negative CHECK ((places >= 0))
   constraint standing_offer_pkey PRIMARY KEY (centre_id, group_slug)
+  constraint standing_offer_within_limits CHECK ((places <= 1000))
 
 table stocking
   enclosure_id integer not null
@@ -901,6 +921,7 @@ table stocking
   constraint stocking_enclosure_id_fkey FOREIGN KEY (enclosure_id) REFERENCES enclosure(id) ON DELETE CASCADE
   constraint stocking_pkey PRIMARY KEY (enclosure_id, company_slug)
   constraint stocking_places_positive CHECK ((places > 0))
+  constraint stocking_within_limits CHECK ((places <= 500))
   CREATE TRIGGER stocking_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.stocking FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
 
 table test_clock
@@ -919,6 +940,7 @@ table travel
   constraint travel_minutes_not_negative CHECK ((minutes >= (0)::double precision))
   constraint travel_pkey PRIMARY KEY (from_centre_id, to_centre_id)
   constraint travel_to_centre_id_fkey FOREIGN KEY (to_centre_id) REFERENCES centre(id) ON DELETE CASCADE
+  constraint travel_within_limits CHECK (((km <= (2000)::double precision) AND (minutes <= (2880)::double precision)))
 
 table unmet_demand
   id integer not null generated always as identity
@@ -978,8 +1000,10 @@ table year_arrivals
   constraint year_arrivals_group_slug_fkey FOREIGN KEY (group_slug) REFERENCES species_group(slug)
   constraint year_arrivals_not_negative CHECK ((animals_per_year >= (0)::double precision))
   constraint year_arrivals_pkey PRIMARY KEY (centre_id, group_slug)
+  constraint year_arrivals_shares_sum_to_one CHECK ((are_shares(month_shares) AND are_shares(event_sizes)))
   constraint year_arrivals_some_size CHECK ((cardinality(event_sizes) >= 1))
   constraint year_arrivals_twelve_months CHECK ((cardinality(month_shares) = 12))
+  constraint year_arrivals_within_limits CHECK (((animals_per_year <= (100000)::double precision) AND (cardinality(event_sizes) <= 60) AND fits(mark, 1, 80)))
 
 view against_the_rule
  SELECT w.keeping_id,
@@ -1114,7 +1138,11 @@ UNION ALL
 
 type claim_piece (kind text, keeping_id integer, closure_id integer, casualty_id integer, enclosure_id integer, place_no integer, company_slug text, company_key text, room_apart_id integer, preys text, starts_at timestamp with time zone, ends_at timestamp with time zone)
 
+function all_fit(words text[], many integer, longest integer) returns boolean -- body a7c6c89ecfbb
+
 function append_only() returns trigger -- body 38bd1410c162
+
+function are_shares(shares double precision[]) returns boolean -- body ad5c4ad15403
 
 function book_departure(p_entry integer, p_casualty integer, p_leaves timestamp with time zone, p_at timestamp with time zone) returns integer -- body 45788501d16f
 
@@ -1142,11 +1170,13 @@ function desired_claims(p_unit integer[], p_from timestamp with time zone, p_sin
 
 function desired_drying(p_pieces claim_piece[], p_since timestamp with time zone, p_at timestamp with time zone) returns SETOF claim_piece -- body 29fe9691d74c
 
-function enclosure_marks_its_claims() returns trigger -- body ab1bbc1c5c8d
+function enclosure_marks_its_claims() returns trigger -- body 78715ddaf621
 
 function expire_and_slip(p_unit integer[], p_at timestamp with time zone) returns timestamp with time zone -- body d38bc326a272
 
 function expire_due_holds(p_at timestamp with time zone) returns integer -- body 4ef0b322bc82
+
+function fits(words text, shortest integer, longest integer) returns boolean -- body 1e5150578159
 
 function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body ca427fbff8f5
 
@@ -1159,6 +1189,8 @@ function housing_changed() returns trigger -- body d6f8688ae125
 function housing_snapshot() returns jsonb -- body d6da56104fb4
 
 function identify(p_entry integer, p_casualty integer, p_species text, p_age text, p_is_alone boolean, p_supersedes integer, p_at timestamp with time zone) returns integer -- body 9ba3e653a5db
+
+function is_month_day(words text) returns boolean -- body ce6a221185ae
 
 function keeping_as_known_on(p_revision integer) returns TABLE(keeping_id integer, casualty_id integer, keeper text, centre_id integer, enclosure_id integer, outcome text, since timestamp with time zone, until timestamp with time zone) -- body 30ac36318bc6
 
@@ -1202,7 +1234,7 @@ function refuse(p_rule text) returns void -- body 3180713ecb13
 
 function release_hold(p_claim integer, p_at timestamp with time zone) returns boolean -- body e0b683b185ac
 
-function room_marks_its_claims() returns trigger -- body 0a203c876c31
+function room_marks_its_claims() returns trigger -- body e929be372d19
 
 function set_site_state(p_centre integer, p_state text, p_class text, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body 40f767b1e6d4
 

@@ -4,14 +4,13 @@
  * before, unless the person who changed it names another source. Days, shares in [0, 1], minutes a day.
  */
 import { z } from 'zod'
-import { CARER_MINUTES_MAX, planGate, SEVERITIES, TREATMENTS, WORDS_MAX } from './care-plan.ts'
+import { CARER_MINUTES_MAX, MARK_MAX, planGate, SEVERITIES, TREATMENTS, WORDS_MAX } from './care-plan.ts'
 import { LENGTH_MAX_DAYS, monthDay, SHARES_TOLERANCE, sumOfShares } from './estimate.ts'
 import { percentText } from './form-rows.ts'
 import { CARE_STAGES, HOUSING_TYPES } from './housing.ts'
 import { blankable, decimalText, integerText, optionalText } from './text.ts'
 
 export const OURS = 'ours'
-export const MARK_MAX = 80
 const WAITS_FOR_MAX = 60
 
 const days = blankable(decimalText.pipe(z.number().positive().max(LENGTH_MAX_DAYS)))

@@ -25,14 +25,16 @@ export type GateBar = (typeof GATE_BARS)[number]
 export const OFFSET_MAX_DAYS = 1500
 export const WORDS_MAX = 400
 export const CARER_MINUTES_MAX = 1440
+export const MARK_MAX = 80
 
+const mark = z.string().max(MARK_MAX)
 /** Where each number of a stage comes from: R:S# read, D derived, M memory, CP common practice, ours. */
 export const stageMarks = z.strictObject({
-  size: z.string().nullable(),
-  lengths: z.string().nullable(),
-  exitTimes: z.string().nullable(),
-  shares: z.string().nullable(),
-  minutes: z.string().nullable(),
+  size: mark.nullable(),
+  lengths: mark.nullable(),
+  exitTimes: mark.nullable(),
+  shares: mark.nullable(),
+  minutes: mark.nullable(),
 })
 export type StageMarks = z.infer<typeof stageMarks>
 
@@ -68,7 +70,7 @@ export const planGate = z.strictObject({
   anchor: z.enum(GATE_ANCHORS).meta({ title: 'Counted from' }),
   requiredFor: z.enum(GATE_BARS).nullable().meta({ title: 'Needed for' }),
   who: z.enum(CHECKERS).meta({ title: 'Done by' }),
-  mark: z.string().min(1).max(80).meta({ title: 'Source' }),
+  mark: mark.min(1).meta({ title: 'Source' }),
   note: z.string().max(WORDS_MAX).nullable(),
 })
 export type PlanGate = z.infer<typeof planGate>

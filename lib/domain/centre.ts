@@ -21,7 +21,7 @@ export const ROOM_KINDS = ['ward', 'isolation', 'outdoors'] as const
 export const SITE_STATES = ['closed-to-high-risk', 'isolation-full', 'no-movement'] as const
 export const STANDING_OFFER_MAX = 1000
 export const WALKING_ORDER_MAX = 10_000
-export const REASON_MAX = 200
+export const REASON_MAX = 300
 
 const slug = z.string().min(1).max(80)
 

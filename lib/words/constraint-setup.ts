@@ -10,6 +10,9 @@ const once = (what: string) => said(`Another ${what} has this name`, 'Give it a 
 const positive = (what: string) => said(`${what} must be more than 0`)
 const notNegative = (what: string) => said(`${what} can't be less than 0`)
 const inRange = (what: string, low: number, high: number) => said(`${what} lies between ${low} and ${high}`)
+/** Forms refuse these first, field by field; this is what an import or another writer reads. */
+const limits = (what: string) =>
+  said(`A word or number of ${what} is longer, larger or shorter than it can be`)
 const latitude = inRange('Latitude', -90, 90)
 const longitude = inRange('Longitude', -180, 180)
 const weekday = inRange('A weekday', 1, 7)
@@ -31,6 +34,26 @@ export const SETUP_CONSTRAINTS: Readonly<Record<string, Said>> = {
     'There is a care plan for this condition, group, severity and treatment already',
     'Change that one, or choose another severity or treatment.',
   ),
+  policy_within_limits: limits('the policy'),
+  centre_within_limits: limits('this centre'),
+  standing_offer_within_limits: limits('this offer'),
+  travel_within_limits: limits('this road'),
+  movement_stop_within_limits: limits('this stop'),
+  room_within_limits: limits('this room'),
+  enclosure_within_limits: limits('this enclosure'),
+  stocking_within_limits: limits('this stocking'),
+  closure_within_limits: limits('this closure'),
+  year_arrivals_within_limits: limits('these arrivals'),
+  year_arrivals_shares_sum_to_one: said('The shares add up to something other than 100 %'),
+  practice_within_limits: limits('this practice'),
+  outside_place_within_limits: limits('this place'),
+  person_within_limits: limits('this person'),
+  care_plan_stage_within_limits: limits('this stage'),
+  care_plan_stage_gate_closes_after_it_opens: said('A stage that closes on a day also opens on one'),
+  care_plan_stage_gate_has_a_lag: said(
+    'A stage that opens on a day of the year also says how long it takes from then on',
+  ),
+  care_plan_gate_within_limits: limits('this check'),
   centre_latitude_in_range: latitude,
   centre_longitude_in_range: longitude,
   practice_latitude_in_range: latitude,

@@ -17,6 +17,9 @@ const hours = (table: string) => ({
 const policy = (rule: string, column: string, value: number) => ({
   [`policy_${rule}`]: copyOf('policy', { [column]: value }),
 })
+const limits = (table: string, change: Readonly<Record<string, unknown>>) => ({
+  [`${table}_within_limits`]: copyOf(table, change),
+})
 const A_HOLD = "kind = 'hold'"
 const A_STAY = "kind = 'stay'"
 const LATER = { starts_at: '2027-01-01T00:00Z', ends_at: '2027-01-02T00:00Z' }
@@ -121,12 +124,40 @@ const SETUP = {
   ...degrees('gazetteer_place'),
   ...hours('centre'),
   ...hours('practice'),
+  ...limits('care_plan_gate', { offset_days: 1501 }),
+  ...limits('care_plan_stage', { carer_minutes_day: 1441 }),
+  ...limits('centre', { phone: '12', name: 'x' }),
+  ...limits('closure', { reason: ' ' }),
+  ...limits('enclosure', { width_m: 200.1, name: 'x' }),
+  ...limits('movement_stop', { reason: '', starts_at: '2027-01-01', ends_at: null }),
+  ...limits('outside_place', { takes_words: '', name: 'x' }),
+  ...limits('person', { name: ' ', email: 'x@example.org' }),
+  ...limits('practice', { note: 'x'.repeat(401), name: 'x' }),
+  ...limits('room', { walking_order: -1, name: 'x' }),
+  ...limits('standing_offer', { places: 1001 }),
+  ...limits('stocking', { places: 501 }),
+  ...limits('travel', { km: 2001 }),
+  ...limits('year_arrivals', { animals_per_year: 100_001 }),
+  ...policy('within_limits', 'finder_days', 3651),
+  year_arrivals_shares_sum_to_one: copyOf('year_arrivals', { event_sizes: [0.5] }),
+  care_plan_severity_known: known('care_plan', 'severity'),
+  care_plan_treatment_known: known('care_plan', 'treatment'),
+  care_plan_gate_anchor_known: known('care_plan_gate', 'anchor'),
+  care_plan_gate_bar_known: known('care_plan_gate', 'required_for'),
+  care_plan_gate_checker_known: known('care_plan_gate', 'who'),
+  care_plan_gate_stage_known: known('care_plan_gate', 'stage'),
+  care_plan_stage_gate_closes_after_it_opens: copyOf('care_plan_stage', {
+    gate_opens: null,
+    gate_lag_median_days: null,
+    gate_lag_p90_days: null,
+  }),
+  care_plan_stage_gate_has_a_lag: copyOf('care_plan_stage', { gate_lag_p90_days: 1 }),
   care_plan_gate_interval_positive: copyOf('care_plan_gate', { interval_days: 0 }),
   care_plan_once: copyOf('care_plan', { id: 'p2' }),
   care_plan_stage_exit_times_in_order: copyOf('care_plan_stage', { died_p90_days: 1 }),
   care_plan_stage_gate_closes_is_month_day: copyOf('care_plan_stage', { gate_closes: 'spring' }),
   care_plan_stage_gate_opens_is_month_day: copyOf('care_plan_stage', { gate_opens: 'spring' }),
-  care_plan_stage_has_a_length: copyOf('care_plan_stage', { gate_opens: null, ready_p90_days: 1 }),
+  care_plan_stage_has_a_length: copyOf('care_plan_stage', { ready_p90_days: 1 }),
   care_plan_stage_housing_known: known('care_plan_stage', 'housing_type'),
   care_plan_stage_known: known('care_plan_stage', 'stage'),
   care_plan_stage_no_positive: copyOf('care_plan_stage', { stage_no: 0 }),

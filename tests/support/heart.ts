@@ -26,7 +26,7 @@ values ('blackbird', 'Blackbird', 'bird', 'small-birds', 't', 2, 'no', 'thrushes
   ('sparrow', 'Sparrow', 'bird', 'small-birds', 't', 1, 'no', 'seedeaters-small', 'prey', false),
   ('robin', 'Robin', 'bird', 'small-birds', 't', 1, 'yes', 'softbills-small', 'prey', true),
   ('kestrel', 'Kestrel', 'bird', 'falcons', 't', 3, 'no', 'kestrels', 'predator', true);
-insert into centre (name, phone, latitude, longitude, night_door) values ('North', '3', 54, -3, 'staffed'), ('South', '4', 53, -3, 'shut');
+insert into centre (name, phone, latitude, longitude, night_door) values ('North', '303', 54, -3, 'staffed'), ('South', '304', 53, -3, 'shut');
 insert into room (centre_id, name, kind, walking_order, predators_apart) values
   (1, 'Ward', 'ward', 1, true), (1, 'Isolation', 'isolation', 2, false), (1, 'Yard', 'outdoors', 3, false), (2, 'Ward', 'ward', 1, false);
 insert into enclosure (room_id, centre_id, name, housing_type, size_rank, width_m, length_m, height_m, turnaround_min, dries_after, walking_order)
@@ -38,7 +38,7 @@ select r, case when r = 4 then 2 else 1 end, 'E' || n, t, 3, 1, 1, 1, m, d, n
 insert into stocking (enclosure_id, company_slug, places)
 select e.id, c.slug, case c.slug when 'kestrels' then 1 when 'thrushes' then 2 else 3 end
   from enclosure e, company c where not (e.id = 6 and c.slug = 'kestrels');
-insert into practice (name, phone, latitude, longitude) values ('Practice', '5', 54, -3);
+insert into practice (name, phone, latitude, longitude) values ('Practice', '305', 54, -3);
 insert into driver (name, phone) values ('Driver', '6');
 insert into arrival (at) select timestamptz '2026-06-01T08:00:00Z' from generate_series(1, 40);
 `

@@ -25,7 +25,7 @@ insert into standing_offer values (1, 'small-birds', 2);
 insert into travel values (1, 2, 20, 30);
 insert into year_arrivals (centre_id, group_slug, animals_per_year, month_shares, event_sizes, mark)
 values (1, 'small-birds', 100, array_fill(1/12.0::float8, array[12]), '{1}', 'CP');
-insert into outside_place (name, phone, takes_words, hours_words, latitude, longitude) values ('Outside', '7', 'x', 'y', 54, -3);
+insert into outside_place (name, phone, takes_words, hours_words, latitude, longitude) values ('Outside', '307', 'x', 'y', 54, -3);
 insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
 insert into person_role (person_id, role, centre_id) values (1, 'carer', 1);
 insert into finder (name, expires_on) values ('F', '2026-12-01');
