@@ -119,9 +119,10 @@ function ofKind({ kind, now }: ListWanted): Prisma.Sql {
     case 'gone':
       return Prisma.sql`w.keeper = 'nobody'`
     case 'short':
-      return Prisma.sql`w.keeper = 'centre' and exists (select from short x
+      // A scalar, so that it is asked animal by animal; as a join it would work out the whole history.
+      return Prisma.sql`w.keeper = 'centre' and (select true from short x
         where x.casualty_id = w.casualty_id and x.keeping_id = w.keeping_id
-          and x.starts_at <= ${now}::timestamptz and (x.ends_at is null or x.ends_at > ${now}::timestamptz))`
+          and x.starts_at <= ${now}::timestamptz and (x.ends_at is null or x.ends_at > ${now}::timestamptz) limit 1)`
     case 'ready':
       return Prisma.sql`${isOpen} and ${readyAt} is not null and coalesce(${began}, 1) < ${lastStageNo}`
     case 'fit':

@@ -43,6 +43,13 @@ export const WHO_HEADS: Readonly<Record<ListOrder | 'ahead', string>> = {
   check: 'Next check',
 }
 
+/** The head of a column; closed cases have an end instead of a place. */
+export function headWords(column: ListOrder | 'ahead', isGone: boolean): string {
+  if (isGone && column === 'place') return 'Outcome'
+  if (isGone && column === 'since') return 'On'
+  return isGone && column === 'stage' ? 'Last stage' : WHO_HEADS[column]
+}
+
 export const WHO_CSV = [
   'reference',
   'animal',

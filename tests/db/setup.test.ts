@@ -1,0 +1,413 @@
+import { beforeAll, describe, expect, it } from 'vitest'
+import type { PersonActor, Role } from '#lib/authz/actor.ts'
+import type { Failure } from '#lib/kernel/failure.ts'
+import { recordArrived, recordMoved } from '#lib/service/record.ts'
+import { addArrivals, changeArrivals, getArrivals } from '#lib/service/setup/arrivals.ts'
+import {
+  addCentre,
+  changeCentre,
+  getCentreForm,
+  listCentres,
+  switchCentre,
+} from '#lib/service/setup/centre.ts'
+import { getClosure, listClosures, planClosure } from '#lib/service/setup/closure.ts'
+import {
+  addEnclosure,
+  changeEnclosure,
+  getEnclosureForm,
+  switchEnclosure,
+} from '#lib/service/setup/enclosure.ts'
+import {
+  addPerson,
+  changePassword,
+  changePerson,
+  getPersonForm,
+  switchPerson,
+} from '#lib/service/setup/person.ts'
+import { addPlan, getPlan, removePlanStage, savePlanGate, savePlanStage } from '#lib/service/setup/plan.ts'
+import { changePolicy, getPolicy } from '#lib/service/setup/policy.ts'
+import { switchPractice } from '#lib/service/setup/practice.ts'
+import { addRoom, getRoom, switchRoom } from '#lib/service/setup/room.ts'
+import { checkSignIn, findActor } from '#lib/service/sign-in.ts'
+import { database } from '#tests/support/database.ts'
+import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
+import { addOneOfEach } from '#tests/support/one-of-each.ts'
+import {
+  arrivalsTyped,
+  centreTyped,
+  enclosureTyped,
+  personTyped,
+  policyTyped,
+  stageTyped,
+} from '#tests/support/setup-forms.ts'
+
+const { pool } = database
+const as = (...roles: Role[]): PersonActor => ({
+  kind: 'person',
+  personId: 1,
+  name: 'One',
+  roles: roles.map(role => ({ role })),
+})
+const administrator = as('administrator')
+const coordinator = as('coordinator')
+
+beforeAll(async () => {
+  const client = await pool.connect()
+  await makeWorld(client)
+  await addOneOfEach(client)
+  client.release()
+})
+
+async function value<T>(sql: string, ...values: unknown[]): Promise<T> {
+  const { rows } = await pool.query(sql, values)
+  return Object.values(rows[0] ?? {})[0] as T
+}
+const revision = () => value<number>('select revision from network')
+const refusal = (work: Promise<unknown>) =>
+  work.then(
+    () => 'nothing',
+    (thrown: Failure) => `${thrown.code} ${thrown.rule ?? ''} ${thrown.data?.['say'] ?? ''}`.trim(),
+  )
+const fields = (work: Promise<unknown>) =>
+  work.then(
+    () => [],
+    (thrown: Failure) => thrown.problems.map(problem => `${problem.field}: ${problem.reason}`),
+  )
+async function enclosureForm(id: number) {
+  const { enclosure } = await getEnclosureForm(administrator, id)
+  const { stocking, ...rest } = enclosure!
+  return {
+    ...Object.fromEntries(Object.entries(rest).map(([key, one]) => [key, String(one)])),
+    features: rest.features.join('; '),
+    stocking: Object.fromEntries(stocking.map(row => [row.company, String(row.places)])),
+  }
+}
+
+describe('a centre', () => {
+  it('is added with hours, groups and offers, in one entry that names columns and moves the revision', async () => {
+    const before = await revision()
+    const id = await addCentre(administrator, centreTyped, NOON)
+    const { centre } = await getCentreForm(coordinator, id)
+    expect(centre).toMatchObject({
+      name: 'West',
+      latitude: 54.2,
+      hours: [
+        { weekday: 1, opensMinute: 480, closesMinute: 1080 },
+        { weekday: 6, opensMinute: 1320, closesMinute: 1440 },
+      ],
+      takes: ['small-birds'],
+      offers: [{ group: 'small-birds', places: 2 }],
+      version: 1,
+    })
+    expect(await revision()).toBe(before + 1)
+    const { rows } = await pool.query(
+      "select action, subject, subject_id, person_id, 'name' = any (columns) as named from audit order by id desc limit 1",
+    )
+    expect(rows).toEqual([
+      { action: 'added', subject: 'centre', subject_id: String(id), person_id: 1, named: true },
+    ])
+  })
+
+  it('is complained about by field, at the line as the form shows it', async () => {
+    const typed = {
+      ...centreTyped,
+      name: ' ',
+      latitude: 'north',
+      nightDoor: 'on-call',
+      hours: [
+        { weekday: '', opensMinute: '', closesMinute: '' },
+        { weekday: '1', opensMinute: '18:00', closesMinute: '8' },
+      ],
+    }
+    expect(await fields(addCentre(administrator, typed, NOON))).toEqual([
+      'name: missing',
+      'latitude: not-number',
+      'hours.1.closesMinute: not-time',
+    ])
+    const twice = { ...centreTyped, hours: [centreTyped.hours[0], centreTyped.hours[0]] }
+    expect(await fields(addCentre(administrator, twice, NOON))).toEqual([
+      'hours: centre_hours_not_overlapping',
+    ])
+    expect(await refusal(addCentre(administrator, { ...centreTyped, name: 'North' }, NOON))).toBe(
+      'rule centre_name_once',
+    )
+  })
+
+  it('is changed over the version that was read, and else the newest version is told', async () => {
+    const id = await addCentre(administrator, { ...centreTyped, name: 'East' }, NOON)
+    await changeCentre(administrator, id, { ...centreTyped, name: 'Far east', version: '1', takes: [] }, NOON)
+    expect((await getCentreForm(administrator, id)).centre).toMatchObject({ version: 2, takes: [] })
+    const late = changeCentre(administrator, id, { ...centreTyped, name: 'Late', version: '1' }, NOON)
+    await expect(late).rejects.toMatchObject({ code: 'conflict', data: { version: 2 } })
+    expect((await getCentreForm(administrator, id)).centre?.name).toBe('Far east')
+    expect(await refusal(changeCentre(administrator, 9999, { ...centreTyped, version: '1' }, NOON))).toBe(
+      'not-found',
+    )
+  })
+
+  it('stays on while it keeps animals, and says which', async () => {
+    const said = await refusal(switchCentre(administrator, 2, { version: '1', isActive: 'off' }, NOON))
+    expect(said).toMatch(/^rule occupied This stays switched on: .*test 1.* in/)
+    const empty = await addCentre(administrator, { ...centreTyped, name: 'Empty' }, NOON)
+    await switchCentre(administrator, empty, { version: '1', isActive: 'off' }, NOON)
+    const { isActive } = (await listCentres(administrator, NOON)).find(row => row.id === empty)!
+    expect(isActive).toBe(false)
+  })
+
+  it('is changed by administrators only, and seen by those who may read setup', async () => {
+    for (const role of ['coordinator', 'carer', 'vet', 'manager'] as const) {
+      expect(await refusal(addCentre(as(role), centreTyped, NOON))).toBe('forbidden')
+    }
+    expect(await refusal(listCentres(as('carer'), NOON))).toBe('forbidden')
+    expect((await listCentres(coordinator, NOON)).length).toBeGreaterThan(1)
+  })
+})
+
+describe('an enclosure', () => {
+  it('is added to the centre of its room, a nought counting as none', async () => {
+    const id = await addEnclosure(administrator, enclosureTyped, NOON)
+    expect((await getEnclosureForm(administrator, id)).enclosure).toMatchObject({
+      centreId: 2,
+      lengthM: 1.5,
+      features: ['pool', 'heat lamp'],
+      stocking: [
+        { company: 'kestrels', places: 1 },
+        { company: 'thrushes', places: 2 },
+      ],
+    })
+  })
+
+  it('keeps its stocking, housing, room and switch while somebody would lose a place', async () => {
+    await recordArrived(coordinator, 21, { since: NOON, centreId: 1, enclosureId: 3, placeNo: 2 }, NOON)
+    const form = await enclosureForm(3)
+    const change = (what: object) => refusal(changeEnclosure(administrator, 3, { ...form, ...what }, NOON))
+    const { company_slug: company } = (await pool.query('select company_slug from casualty where id = 21'))
+      .rows[0]
+    expect(await change({ stocking: { ...form.stocking, [company]: '1' } })).toBe(
+      'rule occupied With this stocking somebody would lose a place: test 21 is in',
+    )
+    expect(await change({ stocking: { ...form.stocking, [company]: '' } })).toMatch(/lose a place/)
+    expect(await change({ housingType: 'indoor-pen' })).toBe(
+      'rule occupied The housing stays as it is: test 21 is in',
+    )
+    expect(await change({ roomId: '2' })).toBe('rule occupied The room stays as it is: test 21 is in')
+    const off = { version: form['version' as keyof typeof form], isActive: 'off' }
+    expect(await refusal(switchEnclosure(administrator, 3, off, NOON))).toBe(
+      'rule occupied This stays switched on: test 21 is in',
+    )
+    expect(await change({ stocking: { ...form.stocking, [company]: '5' }, turnaroundMin: '15' })).toBe(
+      'nothing',
+    )
+    expect(await value('select count(*)::int from claim where casualty_id = 21 and state = $1', 'live')).toBe(
+      1,
+    )
+  })
+
+  it('changes its housing once all have left, and the stays of the past keep what they were in', async () => {
+    await recordMoved(coordinator, 21, { since: hours(1), to: 'finder' }, hours(1))
+    const form = await enclosureForm(3)
+    await changeEnclosure(administrator, 3, { ...form, housingType: 'indoor-pen', stocking: {} }, hours(3))
+    const claims =
+      "select housing_type from claim where enclosure_id = 3 and kind = 'stay' and state = 'live'"
+    expect(await value(claims)).toBe('hospital-cage')
+    expect(await value('select housing_type from enclosure where id = 3')).toBe('indoor-pen')
+  })
+
+  it('keeps what a promise needs', async () => {
+    const form = await enclosureForm(9)
+    const said = await refusal(
+      changeEnclosure(administrator, 9, { ...form, stocking: { thrushes: '2' } }, NOON),
+    )
+    expect(said).toMatch(/a place is kept for test 3$/)
+  })
+})
+
+describe('a room', () => {
+  it('belongs to a centre and stays on while its enclosures hold somebody', async () => {
+    const typed = { name: 'Loft', kind: 'ward', walkingOrder: '5', predatorsApart: 'on', centreId: '2' }
+    const id = await addRoom(administrator, typed, NOON)
+    expect(await getRoom(coordinator, id)).toMatchObject({ centre: 'South', predatorsApart: true })
+    await switchRoom(administrator, id, { version: '1', isActive: 'off' }, NOON)
+    expect(await getRoom(coordinator, id)).toMatchObject({ isActive: false, version: 2 })
+    expect(await refusal(switchRoom(administrator, 4, { version: '1', isActive: 'off' }, NOON))).toMatch(
+      /occupied This stays switched on: test 1/,
+    )
+  })
+})
+
+describe('a closure', () => {
+  it('is planned by the network clock and listed until it is over', async () => {
+    const typed = { enclosureId: '6', startsAt: '2026-06-11T08:00', endsAt: '', reason: 'netting' }
+    const { id, broken } = await planClosure(as('manager'), typed, NOON)
+    expect(broken).toBe(0)
+    expect(await getClosure(coordinator, id, NOON)).toMatchObject({
+      state: 'planned',
+      closure: { startsAt: new Date('2026-06-11T07:00:00Z'), endsAt: null },
+      inside: [],
+    })
+    expect((await getClosure(coordinator, id, hours(48))).state).toBe('closed')
+    const { open } = await listClosures(coordinator, NOON)
+    expect(open.map(row => row.id)).toContain(id)
+    expect(await fields(planClosure(administrator, { ...typed, enclosureId: '' }, NOON))).toEqual([
+      'enclosureId: missing',
+    ])
+    expect(await refusal(planClosure(coordinator, typed, NOON))).toBe('forbidden')
+  })
+})
+
+describe('a practice', () => {
+  it('stays on while it keeps an animal', async () => {
+    await recordMoved(coordinator, 22, { since: NOON, to: 'practice', practiceId: 1 }, NOON)
+    expect(await refusal(switchPractice(administrator, 1, { version: '1', isActive: 'off' }, NOON))).toBe(
+      'rule occupied This stays switched on: test 22 is in',
+    )
+  })
+})
+
+describe('a person', () => {
+  const password = 'seven grey herons'
+
+  it('signs in with the first password, has her roles, and is out after a new one', async () => {
+    const id = await addPerson(administrator, { ...personTyped, newPassword: password }, NOON)
+    const session = await checkSignIn({ email: 'nell@example.org', password })
+    expect(await findActor(id, session.epoch)).toMatchObject({ roles: [{ role: 'carer', centreId: 1 }] })
+    await changePassword(administrator, id, { version: '1', newPassword: 'nine white swans' }, NOON)
+    expect(await findActor(id, session.epoch)).toBeUndefined()
+    expect(await refusal(checkSignIn({ email: 'nell@example.org', password }))).toBe('rule sign-in-unknown')
+    expect((await checkSignIn({ email: 'nell@example.org', password: 'nine white swans' })).epoch).toBe(2)
+    const { rows } = await pool.query("select * from audit where subject = 'person'")
+    expect(JSON.stringify(rows)).not.toMatch(/herons|swans|argon/)
+  })
+
+  it('is refused without a place for her role, or with an e-mail that is taken', async () => {
+    const typed = { ...personTyped, newPassword: password }
+    expect(await refusal(addPerson(administrator, typed, NOON))).toBe('rule person_email_once')
+    const lost = { ...typed, roles: [{ role: 'vet', centreId: '1', practiceId: '' }] }
+    expect(await fields(addPerson(administrator, lost, NOON))).toEqual([
+      'roles.0.role: person_role_names_its_place',
+    ])
+    expect(await fields(addPerson(administrator, { ...typed, newPassword: 'short' }, NOON))).toEqual([
+      'newPassword: too-short',
+    ])
+    expect(await refusal(addPerson(as('manager'), typed, NOON))).toBe('forbidden')
+  })
+
+  it('stays while she is the last who can set people up', async () => {
+    const admin = { ...personTyped, email: 'admin@example.org', roles: [{ role: 'administrator' }] }
+    const id = await addPerson(administrator, { ...admin, newPassword: password }, NOON)
+    expect(await refusal(switchPerson(administrator, id, { version: '1', isActive: 'off' }, NOON))).toBe(
+      'rule last-administrator',
+    )
+    const less = { ...admin, roles: [{ role: 'manager' }], version: '1' }
+    expect(await refusal(changePerson(administrator, id, less, NOON))).toBe('rule last-administrator')
+    const second = { ...admin, email: 'second@example.org', newPassword: password }
+    await addPerson(administrator, second, NOON)
+    await switchPerson(administrator, id, { version: '1', isActive: 'off' }, NOON)
+    expect((await getPersonForm(administrator, id)).person).toMatchObject({ isActive: false, version: 2 })
+  })
+})
+
+describe('a care plan', () => {
+  const head = { condition: 'wing-fracture', planGroup: 'any-bird', severity: 'severe', treatment: 'none' }
+  const id = 'wing-fracture.any-bird.severe.none'
+  const version = async () => String((await getPlan(administrator, id)).version)
+  const knowledge = () => value<number>('select knowledge_revision from network')
+
+  it('gets its stages in the order of care, whatever order they come in', async () => {
+    expect(await addPlan(administrator, head, NOON)).toBe(id)
+    const later = { ...stageTyped, stage: 'limited activity', housing: 'sheltered-aviary' }
+    const before = await knowledge()
+    await savePlanStage(administrator, id, undefined, { ...later, version: await version() }, NOON)
+    await savePlanStage(administrator, id, undefined, { ...stageTyped, version: await version() }, NOON)
+    expect((await getPlan(coordinator, id)).stages.map(stage => stage.stage)).toEqual([
+      'critical care',
+      'limited activity',
+    ])
+    const { rows } = await pool.query(
+      'select stage_no, goes_on_means from care_plan_stage where plan_id = $1 order by 1',
+      [id],
+    )
+    expect(rows).toEqual([
+      { stage_no: 1, goes_on_means: 'next stage' },
+      { stage_no: 2, goes_on_means: 'released' },
+    ])
+    expect(await knowledge()).toBeGreaterThan(before)
+    const twice = savePlanStage(administrator, id, undefined, { ...later, version: await version() }, NOON)
+    expect(await refusal(twice)).toBe('rule stage-there-already')
+  })
+
+  it('marks a changed number as ours and leaves the others', async () => {
+    const changed = { ...stageTyped, medianDays: '3', version: await version() }
+    await savePlanStage(administrator, id, 'critical care', changed, NOON)
+    expect((await getPlan(administrator, id)).stages[0]).toMatchObject({
+      medianDays: 3,
+      lengthsMark: 'ours',
+      sharesMark: 'D',
+    })
+  })
+
+  it('keeps a stage that checks belong to', async () => {
+    const gate = {
+      stage: 'critical care',
+      check: 'weigh',
+      what: 'weight',
+      intervalDays: '3',
+      anchor: 'stage start',
+      who: 'carer',
+      mark: '',
+    }
+    await savePlanGate(administrator, id, undefined, { ...gate, version: await version() }, NOON)
+    const { gates } = await getPlan(administrator, id)
+    expect(gates).toMatchObject([{ check: 'weigh', mark: 'ours', requiredFor: null }])
+    const stray = { ...gate, stage: 'quarantine', version: await version() }
+    expect(await refusal(savePlanGate(administrator, id, undefined, stray, NOON))).toBe(
+      'rule gate-without-stage',
+    )
+    const out = async (stage: 'critical care' | 'limited activity') =>
+      refusal(removePlanStage(administrator, id, stage, { version: await version() }, NOON))
+    expect(await out('critical care')).toBe('rule stage-has-gates')
+    expect(await out('limited activity')).toBe('nothing')
+    expect((await getPlan(administrator, id)).stages).toHaveLength(1)
+  })
+
+  it('is not changed by a manager', async () => {
+    expect(await refusal(savePlanStage(as('manager'), id, undefined, stageTyped, NOON))).toBe('forbidden')
+  })
+})
+
+describe("the year's arrivals", () => {
+  const key = { centreId: 2, group: 'small-birds' }
+
+  it('are read from per cent, and a line stands once', async () => {
+    expect(await addArrivals(as('manager'), arrivalsTyped, NOON)).toEqual(key)
+    const { monthShares, eventSizes } = await getArrivals(coordinator, key)
+    expect(monthShares[4]).toBeCloseTo(0.2, 12)
+    expect(eventSizes).toEqual([0.8, 0, 0.2])
+    expect(await refusal(addArrivals(administrator, arrivalsTyped, NOON))).toBe('rule arrivals-there-already')
+  })
+
+  it('are ours once a figure changed', async () => {
+    await changeArrivals(as('manager'), key, { ...arrivalsTyped, version: '1' }, NOON)
+    expect((await getArrivals(coordinator, key)).mark).toBe('R:S22')
+    await changeArrivals(as('manager'), key, { ...arrivalsTyped, animalsPerYear: '130', version: '2' }, NOON)
+    expect(await getArrivals(coordinator, key)).toMatchObject({
+      animalsPerYear: 130,
+      mark: 'ours',
+      version: 3,
+    })
+    const off = { ...arrivalsTyped, eventSizes: ['80'], version: '3' }
+    expect(await fields(changeArrivals(as('manager'), key, off, NOON))).toEqual([
+      'eventSizes: shares-do-not-sum',
+    ])
+  })
+})
+
+describe('the policy', () => {
+  it('brings the two weights of its preset', async () => {
+    await changePolicy(as('manager'), { ...policyTyped, version: '1' }, NOON)
+    expect(await getPolicy(coordinator)).toMatchObject({ preset: 'proper-place-first', tightChance: 0.15 })
+    const { rows } = await pool.query('select kappa, omega, version from policy')
+    expect(rows).toEqual([{ kappa: 0.3, omega: 6, version: 2 }])
+    expect(await refusal(changePolicy(coordinator, policyTyped, NOON))).toBe('forbidden')
+  })
+})

@@ -1,0 +1,81 @@
+/** Forms of setup as a browser sends them, filled in right; a test says what is different. */
+
+export const centreTyped = {
+  name: 'West',
+  about: '',
+  phone: '0300 1',
+  latitude: '54,2',
+  longitude: '-3.1',
+  hours: [
+    { weekday: '1', opensMinute: '08:00', closesMinute: '18:00' },
+    { weekday: '', opensMinute: '', closesMinute: '' },
+    { weekday: '6', opensMinute: '22:00', closesMinute: '24:00' },
+  ],
+  nightDoor: 'shut',
+  nightName: '',
+  nightPhone: '',
+  takes: ['small-birds'],
+  offers: { 'small-birds': '2', falcons: '' },
+}
+
+export const enclosureTyped = {
+  roomId: '4',
+  name: 'New cage',
+  housingType: 'hospital-cage',
+  sizeRank: '3',
+  widthM: '1',
+  lengthM: '1.5',
+  heightM: '1',
+  features: 'pool; heat lamp',
+  turnaroundMin: '0',
+  driesAfter: 'each',
+  walkingOrder: '9',
+  stocking: { thrushes: '2', kestrels: '1', 'seedeaters-small': '0' },
+}
+
+export const personTyped = {
+  name: 'Nell Thrift',
+  email: ' NELL@example.org',
+  phone: '',
+  roles: [
+    { role: 'carer', centreId: '1', practiceId: '' },
+    { role: '', centreId: '', practiceId: '' },
+  ],
+}
+
+export const stageTyped = {
+  stage: 'critical care',
+  housing: 'hospital-cage',
+  medianDays: '2',
+  p90Days: '5',
+  onward: '70',
+  died: '20',
+  euthanased: '10',
+  left: '0',
+  lengthsMark: 'R:S2',
+  sharesMark: 'D',
+}
+
+export const arrivalsTyped = {
+  centreId: '2',
+  group: 'small-birds',
+  animalsPerYear: '120',
+  monthShares: ['0', '0', '5', '10', '20', '20', '20', '15', '5', '5', '0', ''].map(one => one || '0'),
+  eventSizes: ['80', '', '20', ''],
+  mark: 'R:S22',
+}
+
+export const policyTyped = {
+  preset: 'proper-place-first',
+  transferPlaceDays: '2',
+  kmPerPlaceDay: '40',
+  refusalPlaceDays: '20',
+  redirectPlaceDays: '5',
+  keepAdvicePlaceDays: '0.25',
+  keepTomorrowPlaceDays: '0.5',
+  keepTodayPlaceDays: '3',
+  tightChance: '15',
+  holdMinutes: '240',
+  askLapseMinutes: '60',
+  finderDays: '90',
+}
