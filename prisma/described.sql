@@ -337,6 +337,7 @@ table claim
   CREATE INDEX claim_by_enclosure ON public.claim USING btree (enclosure_id, ends_at) WHERE (state = 'live'::text)
   CREATE INDEX claim_by_keeping ON public.claim USING btree (keeping_id)
   CREATE INDEX claim_due ON public.claim USING btree (expires_at) WHERE ((state = 'live'::text) AND (kind = 'hold'::text))
+  CREATE INDEX claim_until ON public.claim USING btree (ends_at) WHERE (state = 'live'::text)
   CREATE TRIGGER claim_copies_its_housing BEFORE INSERT OR UPDATE OF enclosure_id, company_slug ON public.claim FOR EACH ROW EXECUTE FUNCTION claim_copies_its_housing()
   CREATE TRIGGER claim_fits_stocking BEFORE INSERT OR UPDATE OF enclosure_id, place_no, company_slug, company_key, state ON public.claim FOR EACH ROW EXECUTE FUNCTION claim_fits_stocking()
 
@@ -987,6 +988,7 @@ table whereabouts
   CREATE INDEX whereabouts_by_casualty ON public.whereabouts USING btree (casualty_id, since)
   CREATE INDEX whereabouts_by_enclosure ON public.whereabouts USING btree (enclosure_id, until)
   CREATE INDEX whereabouts_in_care ON public.whereabouts USING btree (centre_id) WHERE (until IS NULL)
+  CREATE INDEX whereabouts_now ON public.whereabouts USING btree (casualty_id) WHERE ((until IS NULL) AND (keeper <> 'nobody'::text))
 
 table year_arrivals
   centre_id integer not null
@@ -1208,7 +1210,7 @@ function lock_for_facts(p_casualties integer[], p_enclosures integer[], p_from t
 
 function lock_for_plans(p_casualties integer[], p_enclosures integer[]) returns void -- body 9cd72938c939
 
-function network_snapshot(as_at timestamp with time zone) returns jsonb -- body 11aa6a7c9612
+function network_snapshot(as_at timestamp with time zone) returns json -- body 4002e676a5fc
 
 function newest_keeping(p_keeping integer) returns keeping -- body b91544bd4b51
 
