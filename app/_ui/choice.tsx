@@ -11,6 +11,8 @@ export type Choice = {
 
 export type ChoiceGroupProps = {
   readonly name: string
+  /** Where one page asks the same several times; else the name. */
+  readonly id?: string | undefined
   readonly legend: ReactNode
   /** Beside the legend, quiet: "choose all that fit". */
   readonly aside?: ReactNode
@@ -28,11 +30,11 @@ export type ChoiceGroupProps = {
 
 /** Boxes or rings as ruled lines under one legend. */
 export function ChoiceGroup(props: ChoiceGroupProps) {
-  const { name, kind, columns = 1, hint, error } = props
+  const { name, id = name, kind, columns = 1, hint, error } = props
   const className =
     columns === 'row' ? 'ticks row' : columns === 1 ? 'ticks' : `ticks wide-cols cols-${columns}`
   return (
-    <fieldset id={name} aria-describedby={describedBy(name, hint, error)}>
+    <fieldset id={id} aria-describedby={describedBy(id, hint, error)}>
       <legend>
         {props.legend}
         {props.aside !== undefined && <small>{props.aside}</small>}
@@ -49,7 +51,7 @@ export function ChoiceGroup(props: ChoiceGroupProps) {
           />
         ))}
       </div>
-      <FieldNotes id={name} hint={hint} error={error} />
+      <FieldNotes id={id} hint={hint} error={error} />
     </fieldset>
   )
 }

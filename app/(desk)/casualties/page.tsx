@@ -27,7 +27,11 @@ export default async function WhoIsWherePage({ searchParams }: Props) {
   const table = whoTable(list)
   return (
     <Desk current="who-is-where">
-      <Answer place={WHO.title} sentence={listSentence(asked.show, total, isFiltered)} basis={WHO.note}>
+      <Answer
+        place={WHO.title}
+        sentence={listSentence(asked.show, total, isFiltered)}
+        basis={asked.show === 'gone' ? undefined : WHO.note}
+      >
         <WhoKinds asked={asked} />
       </Answer>
       <Section id="find" head={WHO.find}>

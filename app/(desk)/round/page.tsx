@@ -27,26 +27,28 @@ export default async function RoundsPage() {
         {centres.length === 0 ? (
           <EmptyState sentence={ROUND.none} coming={ROUND.noneComing} />
         ) : (
-          <DataTable
-            caption={ROUND.choose}
-            hideCaption
-            rows={centres}
-            keyOf={row => String(row.id)}
-            columns={[
-              {
-                key: 'centre',
-                head: ROUND.centre,
-                isRowHead: true,
-                cell: row => <a href={paths.round(row.id)}>{row.name}</a>,
-              },
-              { key: 'inside', head: ROUND.inside, cell: row => animalsWords(row.inside) },
-              {
-                key: 'counted',
-                head: ROUND.lastCount,
-                cell: row => countedWords(row.countedAt, now, zone),
-              },
-            ]}
-          />
+          <div className="round-list">
+            <DataTable
+              caption={ROUND.choose}
+              hideCaption
+              rows={centres}
+              keyOf={row => String(row.id)}
+              columns={[
+                {
+                  key: 'centre',
+                  head: ROUND.centre,
+                  isRowHead: true,
+                  cell: row => <a href={paths.round(row.id)}>{row.name}</a>,
+                },
+                { key: 'inside', head: ROUND.inside, cell: row => animalsWords(row.inside) },
+                {
+                  key: 'counted',
+                  head: ROUND.lastCount,
+                  cell: row => countedWords(row.countedAt, now, zone),
+                },
+              ]}
+            />
+          </div>
         )}
       </Section>
     </Desk>

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { ButtonLink } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { Answer } from '#app/_ui/section.tsx'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
@@ -77,6 +78,16 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
   )
 }
 
+/** Opens the list of enclosures of the centre it is at. */
+function MoveLink({ card }: { readonly card: CasualtyCard }) {
+  const to = card.places?.centreId ?? undefined
+  return (
+    <ButtonLink weight="plain" href={`${paths.casualty(card.head.reference, { to })}#move`}>
+      {CARD.shortTodo}
+    </ButtonLink>
+  )
+}
+
 /** What is wrong with how things are, and what to mind at the cage. */
 function Flags({ card }: { readonly card: CasualtyCard }) {
   const { now, broken, cautions, misfits } = card
@@ -87,7 +98,7 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
           kind="check-this"
           sentence={shortWords(now.short)}
           kept={CARD.shortKept}
-          todo={card.can.record ? <a href="#move">{CARD.shortTodo}</a> : undefined}
+          todo={card.can.record ? <MoveLink card={card} /> : undefined}
         />
       )}
       {now.short === null && misfits.length > 0 && (
@@ -95,7 +106,7 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
           kind="mind"
           sentence={CARD.misfit}
           kept={misfits.map(one => misfitWords(one, () => CHANGE.itsKind)).join('. ')}
-          todo={card.can.record ? <a href="#move">{CARD.shortTodo}</a> : undefined}
+          todo={card.can.record ? <MoveLink card={card} /> : undefined}
         />
       )}
       {now.againstRule.map(because => (
@@ -107,7 +118,11 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
           kind="just-taken"
           sentence={CARD.broken}
           kept={brokenWords(one)}
-          todo={<a href={paths.casualty(one.reference)}>{one.reference}</a>}
+          todo={
+            <ButtonLink weight="plain" href={paths.casualty(one.reference)}>
+              {one.reference}
+            </ButtonLink>
+          }
         />
       ))}
       {now.keeper !== 'nobody' &&

@@ -44,6 +44,7 @@ export function SpecField({ spec, state, formId }: Props) {
       return (
         <ChoiceGroup
           name={name}
+          id={frame.id}
           legend={label}
           hint={hint}
           error={frame.error}

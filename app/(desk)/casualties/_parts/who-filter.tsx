@@ -1,7 +1,7 @@
 import { Actions, Button } from '#app/_ui/button.tsx'
 import { SelectField, TextField } from '#app/_ui/field.tsx'
 import { CARE_STAGES } from '#lib/domain/housing.ts'
-import { LIST_KINDS, queryOf, type WhoIsWhereQuery } from '#lib/domain/who-is-where.ts'
+import { LIST_KINDS, type ListKind, queryOf, type WhoIsWhereQuery } from '#lib/domain/who-is-where.ts'
 import type { WhoIsWhere } from '#lib/service/who-is-where.ts'
 import { paths } from '#lib/web/paths.ts'
 import { stageWords } from '#lib/words/care.ts'
@@ -15,7 +15,7 @@ export function WhoKinds({ asked }: { readonly asked: WhoIsWhereQuery }) {
         {LIST_KINDS.map(show => (
           <li key={show}>
             <a
-              href={paths.casualties(queryOf({ ...asked, show }))}
+              href={paths.casualties(queryOf({ ...asked, show, ...orderFor(show, asked) }))}
               aria-current={show === asked.show ? 'page' : undefined}
             >
               {kindWords(show)}
@@ -25,6 +25,13 @@ export function WhoKinds({ asked }: { readonly asked: WhoIsWhereQuery }) {
       </ul>
     </nav>
   )
+}
+
+/** Closed cases begin with the newest; coming from them, the others begin by place again. */
+function orderFor(show: ListKind, asked: WhoIsWhereQuery): Partial<WhoIsWhereQuery> {
+  if (show === asked.show) return {}
+  if (show === 'gone') return { order: 'since', down: true }
+  return asked.show === 'gone' ? { order: 'place', down: false } : {}
 }
 
 /** A plain form that writes its answers into the address. */

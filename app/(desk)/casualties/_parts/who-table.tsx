@@ -6,19 +6,20 @@ import { dayOfInstant } from '#lib/domain/day.ts'
 import { LIST_ORDERS, type ListOrder, queryOf } from '#lib/domain/who-is-where.ts'
 import { PAGE_ROWS, type WhoIsWhere, type WhoRow } from '#lib/service/who-is-where.ts'
 import { paths } from '#lib/web/paths.ts'
-import { dayAndClock, shortDate } from '#lib/words/dates.ts'
+import { dateWithYear, dayAndClock, shortDate } from '#lib/words/dates.ts'
 import {
   dayInCare,
   eightInTenOut,
   enclosureWords,
   expectedWords,
   fitSince,
+  headWords,
   nextCheckWords,
   outAbout,
   placeWords,
   shortWords,
   WHO,
-  WHO_HEADS,
+  type WHO_HEADS,
   whoStage,
 } from '#lib/words/who-is-where.ts'
 
@@ -116,13 +117,13 @@ export function whoPages(list: WhoIsWhere, table: Table<WhoRow>): PaginationProp
 function columnsOf(list: WhoIsWhere): ColumnDef<WhoRow>[] {
   const { today, zone, asked } = list
   const day = (at: Date) => dayOfInstant(at, zone)
+  const isGone = asked.show === 'gone'
   const column = (id: keyof typeof WHO_HEADS, draw: (row: WhoRow) => ReactNode): ColumnDef<WhoRow> => ({
     id,
-    header: WHO_HEADS[id],
+    header: headWords(id, isGone),
     accessorFn: row => row.reference,
     cell: ({ row }) => <span>{draw(row.original)}</span>,
   })
-  const isGone = asked.show === 'gone'
   return [
     column('reference', row => <a href={paths.casualty(row.reference)}>{row.reference}</a>),
     column('species', row => row.species),
@@ -130,7 +131,7 @@ function columnsOf(list: WhoIsWhere): ColumnDef<WhoRow>[] {
     column('place', row => <Place row={row} zone={zone} />),
     column('since', row => (
       <>
-        <span className="nowrap">{shortDate(day(row.since))}</span>
+        <span className="nowrap">{isGone ? dateWithYear(day(row.since)) : shortDate(day(row.since))}</span>
         {!isGone && <span className="sub">{dayInCare(day(row.arrivedAt), today)}</span>}
       </>
     )),
