@@ -3,6 +3,7 @@
  * Promise: twelve shares that sum to 1, January first, each with the mark that says how far to trust it. The season
  * shares are published; the monthly vector is constructed so that it repeats them and is nobody's measurement.
  */
+import { getDaysInMonth } from 'date-fns'
 import { type DayNumber, dateOfDay } from './day.ts'
 
 /** One British centre, all species, 2012 to 2022 (trade S22; autumn and winter S68). Rounded: they sum to 0.998. */
@@ -33,8 +34,7 @@ export const EVEN_SHAPE: MonthShape = { shares: ALL_SPECIES_PERCENT.map(() => 1 
 /** The share of a year's arrivals that fall on one day: its month's share spread evenly over the month. */
 export function shareOfDay(monthShares: readonly number[], day: DayNumber): number {
   const [year = 1970, month = 1] = dateOfDay(day).split('-').map(Number)
-  const daysInMonth = new Date(Date.UTC(year, month, 0)).getUTCDate()
-  return (monthShares[month - 1] ?? 0) / daysInMonth
+  return (monthShares[month - 1] ?? 0) / getDaysInMonth(new Date(year, month - 1, 1))
 }
 
 /** The month of a day, 1 to 12. */
