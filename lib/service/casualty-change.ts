@@ -1,15 +1,19 @@
 /**
  * What an animal's card sends, made ready for the services that record it.
- * Promise: a revision holds only what was changed, so what was left as it stood keeps its source; a weighing that is
+ * Promise: an arrival begins the first stage; a revision holds only what was changed, so what was left as it stood keeps its source; a weighing that is
  * due is recorded with its weight or not at all.
  */
 import { z } from 'zod'
-import type { Actor } from '#lib/authz/actor.ts'
+import { type Actor, systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { listPlans, listStageFacts } from '#lib/db/casualty-happened.ts'
+import { getReach } from '#lib/db/keeping.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { decimalText } from '#lib/domain/text.ts'
 import { Failure, type Problem } from '#lib/kernel/failure.ts'
 import type { Recorded } from './about-casualty.ts'
-import { recordCheck, recordWeight, reviseExpectation } from './record-stay.ts'
+import { recordArrived } from './record.ts'
+import { recordCheck, recordStageMoved, recordWeight, reviseExpectation } from './record-stay.ts'
 
 const row = z.object({
   stageNo: z.string(),
@@ -39,6 +43,22 @@ export async function reviseChanged(
     throw new Failure('rule', { rule: 'nothing-revised', field: 'stages.0.medianDays' })
   const wanted = changed.map(({ stageNo, medianDays, p90Days }) => ({ stageNo, medianDays, p90Days }))
   return reviseExpectation(actor, casualtyId, { because, stages: wanted }, now)
+}
+
+/** It came to a centre. Where nothing of its plan has begun yet, its first stage begins with that. */
+export async function recordArrivalOfCard(
+  actor: Actor,
+  casualtyId: number,
+  input: Readonly<Record<string, unknown>>,
+  now: Date,
+): Promise<void> {
+  await recordArrived(actor, casualtyId, input, now)
+  const reach = await getReach(demand(systemActor('whose card'), 'system.run'), casualtyId)
+  const grant = demand(actor, 'casualty.read', reach)
+  const [plans, facts] = await Promise.all([listPlans(grant, casualtyId), listStageFacts(grant, casualtyId)])
+  const first = plans.at(-1)?.stages[0]
+  if (first === undefined || facts.some(({ kind }) => kind === 'began')) return
+  await recordStageMoved(actor, casualtyId, { stageNo: first.no, at: input['since'] ?? '' }, now)
 }
 
 const checking = z.object({ checkId: z.coerce.number().int().positive(), grams: z.string().optional() })

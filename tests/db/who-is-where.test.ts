@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { readCasualty } from '#lib/service/casualty.ts'
-import { reviseChanged } from '#lib/service/casualty-change.ts'
+import { recordArrivalOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
 import { countCentre } from '#lib/service/closure.ts'
 import { holdPlace } from '#lib/service/hold.ts'
 import { recordArrived, recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
@@ -208,7 +208,9 @@ const ORDER = ['free', 'in use', 'does not fit']
 
 describe('the Round', () => {
   it('has everybody at the centre once, in walking order', async () => {
-    await recordArrived(coordinator, EXPECTED, { centreId: NORTH }, hours(8))
+    await recordArrivalOfCard(coordinator, EXPECTED, { centreId: String(NORTH), enclosureId: '' }, hours(8))
+    const { stageNow } = await readCasualty(coordinator, 'test 5', {}, hours(8))
+    expect(stageNow).toMatchObject({ stage: { no: 1 }, beganOn: expect.any(Number) })
     const round = await readRound(carer(NORTH), NORTH, hours(8))
     const inside = round.rooms.flatMap(room => room.enclosures.flatMap(one => one.inside))
     expect(round.rooms.map(room => room.name)).toEqual(['Ward', 'Isolation', 'Yard'])

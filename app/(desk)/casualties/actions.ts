@@ -2,9 +2,9 @@
 
 import { spanOf } from '#lib/domain/precision.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
-import { recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
+import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
 import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
-import { recordArrived, recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
+import { recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
 import {
   identify,
   recordNote,
@@ -30,7 +30,7 @@ async function afterwards(actor: Actor, form: FormInput, done: string) {
 }
 
 export const arrived = defineAction(async ({ actor, form, now }) => {
-  await recordArrived(actor, idOf(form), withSpan(form), now)
+  await recordArrivalOfCard(actor, idOf(form), withSpan(form), now)
   return afterwards(actor, form, 'arrived')
 })
 

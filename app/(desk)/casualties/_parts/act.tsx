@@ -31,7 +31,8 @@ export function Act(props: ActProps) {
   const form = useRef<HTMLFormElement>(null)
   useRefusedFocus(form, state)
   return (
-    <details className="act" id={id} open={isOpen || state.status === 'refused'}>
+    // Somebody may have opened it before the page came alive: that is no mistake of the drawing.
+    <details className="act" id={id} open={isOpen || state.status === 'refused'} suppressHydrationWarning>
       <summary className={isFirst ? 'btn filled' : 'btn'}>{title}</summary>
       <form ref={form} action={run} className="act-form">
         {state.message !== undefined && (

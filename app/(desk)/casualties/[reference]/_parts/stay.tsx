@@ -55,7 +55,7 @@ function OnwardActs({ card }: { readonly card: CasualtyCard }) {
   const first = beganOn === null ? stage : next
   return (
     <div className="acts">
-      {readyAt === null && beganOn !== null && (
+      {readyAt === null && card.now.keeper === 'centre' && (
         <Act
           id="ready"
           action={ready}
