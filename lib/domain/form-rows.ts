@@ -51,11 +51,15 @@ export function numberedBoxes(value: z.ZodType<number>) {
     })
 }
 
-/** A share typed in per cent: "7.5" is 0.075. */
+/** A share typed in per cent: "7.5" is 0.075; less than 0 and more than 100 are none. */
 export const percentText = z.codec(z.string(), z.number(), {
   decode: (typed, context) => {
     const number = decimalText.safeParse(typed, { reportInput: true })
-    if (number.success) return number.data / 100
+    if (number.success && number.data >= 0 && number.data <= 100) return number.data / 100
+    if (number.success) {
+      context.issues.push({ code: 'custom', input: typed, params: { rule: 'not-percent' } })
+      return z.NEVER
+    }
     for (const issue of number.error.issues) context.issues.push(passedOn(issue, []))
     return z.NEVER
   },

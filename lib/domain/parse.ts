@@ -30,9 +30,7 @@ function problemsOf(issue: Issue): Problem[] {
     case 'too_small':
       return [tooSmall(field, issue)]
     case 'too_big':
-      return [
-        { field, reason: issue.origin === 'string' ? 'too-long' : 'too-big', limit: Number(issue.maximum) },
-      ]
+      return [{ field, reason: tooBig(issue), limit: Number(issue.maximum) }]
     case 'invalid_type':
       return [{ field, reason: issue.input === undefined ? 'missing' : `not-${issue.expected}` }]
     case 'invalid_format':
@@ -54,5 +52,11 @@ function tooSmall(field: string, issue: Extract<Issue, { code: 'too_small' }>): 
   const limit = Number(issue.minimum)
   const counted = issue.origin === 'string' || issue.origin === 'array'
   if (counted && limit <= 1) return { field, reason: 'missing' }
-  return { field, reason: counted ? 'too-short' : 'too-small', limit }
+  if (counted) return { field, reason: 'too-short', limit }
+  return { field, reason: issue.inclusive === false ? 'not-above' : 'too-small', limit }
+}
+
+function tooBig(issue: Extract<Issue, { code: 'too_big' }>): string {
+  if (issue.origin === 'string') return 'too-long'
+  return issue.inclusive === false ? 'not-below' : 'too-big'
 }

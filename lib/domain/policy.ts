@@ -59,7 +59,9 @@ export const policyForm = z.object({
   keepAdvicePlaceDays: decimalText.pipe(weight),
   keepTomorrowPlaceDays: decimalText.pipe(weight),
   keepTodayPlaceDays: decimalText.pipe(weight),
-  tightChance: percentText.pipe(policyFields.tightChance),
+  tightChance: percentText.refine(chance => chance > 0 && chance < 1, {
+    params: { rule: 'policy_tight_chance_is_a_share' },
+  }),
   holdMinutes: integerText.pipe(policyFields.holdMinutes),
   askLapseMinutes: integerText.pipe(policyFields.askLapseMinutes),
   finderDays: integerText.pipe(policyFields.finderDays),

@@ -69,6 +69,12 @@ export function problemWords({ reason, limit }: Problem): string {
       return `${limit} or more`
     case 'too-big':
       return `${limit} or less`
+    case 'not-above':
+      return `More than ${limit}`
+    case 'not-below':
+      return `Less than ${limit}`
+    case 'not-percent':
+      return 'A share from 0 to 100 %'
     case 'not-number':
     case 'not-nan':
       return 'A number, such as 12 or 0.5'

@@ -74,6 +74,12 @@ describe('a share in per cent', () => {
     }
   })
 
+  it('lies between 0 and 100', () => {
+    const ruleOf = (typed: string) => percentText.safeParse(typed).error?.issues[0]
+    expect(ruleOf('100.1')).toMatchObject({ params: { rule: 'not-percent' } })
+    expect(ruleOf('-1')).toMatchObject({ params: { rule: 'not-percent' } })
+  })
+
   it('is missing where nothing was typed', () => {
     const [issue] = percentText.safeParse(' ').error?.issues ?? []
     expect(issue).toMatchObject({ code: 'custom', params: { rule: 'missing' } })

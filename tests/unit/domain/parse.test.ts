@@ -43,6 +43,19 @@ const about = (field: string, reason: string, limit?: number) => ({
 })
 
 describe('parse', () => {
+  it('tells a limit that is reached from one that is passed', () => {
+    const chance = z.object({ chance: z.number().gt(0).lt(1), share: z.number().min(0).max(1) })
+    const reasonOf = (input: object) => {
+      try {
+        return parse(chance, input)
+      } catch (thrown) {
+        return (thrown as Failure).problems.map(one => `${one.field} ${one.reason} ${one.limit}`)
+      }
+    }
+    expect(reasonOf({ chance: 0, share: -1 })).toEqual(['chance not-above 0', 'share too-small 0'])
+    expect(reasonOf({ chance: 1, share: 2 })).toEqual(['chance not-below 1', 'share too-big 1'])
+  })
+
   it('gives back what fits', () => {
     expect(parse(sheet, good)).toEqual(good)
   })
