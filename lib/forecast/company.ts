@@ -35,7 +35,7 @@ export function buildCompany(
   days: number,
   work: Work,
 ): Company {
-  const coming = newcomers(rates, days, work)
+  const coming = keptNewcomers(rates, days, work)
   let heads = 0
   for (const member of members) heads += member.count
   const stride = heads + coming.widest + 1
@@ -111,6 +111,17 @@ function widened(counts: Counts, more: number): Counts {
   return { stride, pmf, top: counts.top.slice() }
 }
 
+/** Those still to come, by the rates they were made from: a company whose members change keeps its rates. */
+const newcomersByRates = new WeakMap<readonly Float64Array[], Newcomers>()
+
+function keptNewcomers(rates: readonly Float64Array[], days: number, work: Work): Newcomers {
+  const kept = newcomersByRates.get(rates)
+  if (kept && kept.tops.length === days) return kept
+  const made = newcomers(rates, days, work)
+  newcomersByRates.set(rates, made)
+  return made
+}
+
 /** Distributions of those still to come, one a day, end to end in one buffer. */
 type Newcomers = {
   readonly buffer: Float64Array
@@ -140,5 +151,5 @@ function newcomers(rates: readonly Float64Array[], days: number, work: Work): Ne
     widest = Math.max(widest, tops[d]!)
     at += tops[d]! + 1
   }
-  return { buffer, starts, tops, widest }
+  return { buffer: buffer.slice(0, at), starts, tops, widest }
 }

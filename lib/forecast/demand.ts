@@ -30,31 +30,73 @@ const SINGLY = 'singly'
 
 /** Builds the demand of a pool from all claims on it. Throws RangeError for a pool without steps. */
 export function buildDemand(pool: Pool, days: number, claims: readonly Claim[], work: Work): PoolDemand {
-  type Parts = { key: string; stock: number; members: Member[]; rates: Float64Array[] }
-  const byClass = pool.steps.map(() => new Map<string, Parts>())
-  for (const claim of claims) {
-    const { key, stock } = companyOf(claim.need)
-    const companies = byClass[classOf(pool, claim.need.size)]!
-    if ('member' in claim) {
-      const parts = companies.get(key) ?? { key, stock, members: [], rates: [] }
-      companies.set(key, parts)
-      parts.members.push(claim.member)
-    } else {
-      // Arrivals that share with nobody but their brood want whole enclosures, event by event.
-      const isOwn = claim.need.company.startsWith('arrival:')
-      const own = isOwn ? { key: SINGLY, stock: 1 } : { key, stock }
-      const parts = companies.get(own.key) ?? { ...own, members: [], rates: [] }
-      companies.set(own.key, parts)
-      addRates(parts.rates, isOwn ? enclosureRates(claim.rates, stock) : claim.rates, days)
-    }
+  return buildFrom(pool, days, claims, undefined, work)
+}
+
+/** A demand and the claims it was built from. */
+export type KeptDemand = { readonly demand: PoolDemand; readonly claims: readonly Claim[] }
+
+/**
+ * The demand of these claims, every company and class that is as it was taken from `kept`. The same numbers as
+ * buildDemand gives; the kept demand itself when claims, pool and days are all the same objects. Throws as it does.
+ */
+export function rebuildDemand(
+  pool: Pool,
+  days: number,
+  claims: readonly Claim[],
+  kept: KeptDemand | undefined,
+  work: Work,
+): KeptDemand {
+  if (kept === undefined || kept.demand.days !== days) {
+    return { claims, demand: buildFrom(pool, days, claims, undefined, work) }
   }
-  const classes = byClass.map(companies => {
-    const built = Array.from(companies.values(), parts =>
-      buildCompany(parts.key, parts.stock, parts.members, parts.rates, days, work),
-    )
+  const isSame = kept.demand.pool === pool && areSame(kept.claims, claims)
+  return isSame ? kept : { claims, demand: buildFrom(pool, days, claims, kept, work) }
+}
+
+type Parts = { key: string; stock: number; members: Member[]; rated: RatedClaim[] }
+type RatedClaim = Extract<Claim, { rates: unknown }>
+
+function buildFrom(
+  pool: Pool,
+  days: number,
+  claims: readonly Claim[],
+  kept: KeptDemand | undefined,
+  work: Work,
+): PoolDemand {
+  const before = kept && partsByClass(kept.demand.pool, kept.claims)
+  const classes = partsByClass(pool, claims).map((companies, index) => {
+    const was = kept?.demand.classes[index]
+    const built = Array.from(companies.values(), parts => {
+      const company = was?.companies.find(({ key }) => key === parts.key)
+      const rated = before?.[index]?.get(parts.key)?.rated ?? []
+      const rates = company && areSame(rated, parts.rated) ? company.rates : ratesOf(parts.rated, days)
+      const isSame =
+        company?.rates === rates && company.stock === parts.stock && areSame(company.members, parts.members)
+      return isSame ? company : buildCompany(parts.key, parts.stock, parts.members, rates, days, work)
+    })
+    if (was && areSame(was.companies, built)) return was
     return { companies: built, wanted: enclosuresWanted(built, days, work) }
   })
   return { pool, days, classes }
+}
+
+/** Who claims which class of a pool, by company, in the order of the claims. */
+function partsByClass(pool: Pool, claims: readonly Claim[]): Map<string, Parts>[] {
+  const byClass = pool.steps.map(() => new Map<string, Parts>())
+  for (const claim of claims) {
+    const companies = byClass[classOf(pool, claim.need.size)]!
+    const own = 'rates' in claim && isOfBroods(claim) ? { key: SINGLY, stock: 1 } : companyOf(claim.need)
+    const parts = companies.get(own.key) ?? { ...own, members: [], rated: [] }
+    companies.set(own.key, parts)
+    if ('member' in claim) parts.members.push(claim.member)
+    else parts.rated.push(claim)
+  }
+  return byClass
+}
+
+function areSame<T>(a: readonly T[], b: readonly T[]): boolean {
+  return a.length === b.length && a.every((one, at) => one === b[at])
 }
 
 /** The demand with one more member; a company that was not there begins with it. */
@@ -156,6 +198,20 @@ function changeClass(
   const companies = change(demand.classes[index]!.companies)
   const wanted = enclosuresWanted(companies, demand.days, work)
   return { ...demand, classes: demand.classes.with(index, { companies, wanted }) }
+}
+
+/** Arrivals that share with nobody but their brood want whole enclosures, event by event. */
+function isOfBroods({ need }: RatedClaim): boolean {
+  return need.company.startsWith('arrival:')
+}
+
+function ratesOf(rated: readonly RatedClaim[], days: number): Float64Array[] {
+  const total: Float64Array[] = []
+  for (const claim of rated) {
+    const { stock } = companyOf(claim.need)
+    addRates(total, isOfBroods(claim) ? enclosureRates(claim.rates, stock) : claim.rates, days)
+  }
+  return total
 }
 
 function addRates(total: Float64Array[], more: readonly Float64Array[], days: number): void {

@@ -5,7 +5,15 @@
  */
 import { newWork, type Work } from '#lib/numerics/work.ts'
 import { poolArrivals } from './arrivals.ts'
-import { buildDemand, type Claim, demandWith, demandWithout, type PoolDemand } from './demand.ts'
+import {
+  buildDemand,
+  type Claim,
+  demandWith,
+  demandWithout,
+  type PoolDemand,
+  rebuildDemand,
+} from './demand.ts'
+import { type ForecastMemory, newForecastMemory, recallClaims } from './forecast-memory.ts'
 import type { ForecastInput, Itinerary, Need, Pool } from './model.ts'
 import { type PoolForecast, summarise } from './pool-forecast.ts'
 import { type Count, poolPresences, walkItinerary } from './presence.ts'
@@ -17,17 +25,24 @@ export type Forecast = { readonly input: ForecastInput; readonly demands: Readon
 const summaries = new WeakMap<PoolDemand, PoolForecast>()
 
 /**
- * Computes the demand for every pool of the input, counted at midnight.
+ * Computes the demand for every pool of the input, counted at midnight. With the memory of earlier forecasts, what
+ * has not changed since keeps its identity; the numbers are the same as without.
  * Throws RangeError on a path through an unknown pool, on capacities or arrivals shorter than the horizon, or on an
  * estimate that is none (see stage-law.ts).
  */
-export function forecast(input: ForecastInput, work: Work = newWork()): Forecast {
+export function forecast(
+  input: ForecastInput,
+  work: Work = newWork(),
+  memory: ForecastMemory = newForecastMemory(),
+): Forecast {
   for (const pool of input.pools) checkPool(pool, input.horizonDays)
-  const claims = claimsOn(input, 'midnight', undefined, work)
-  const demands = new Map(
-    input.pools.map(pool => [pool.id, buildDemand(pool, input.horizonDays, claims.get(pool.id)!, work)]),
-  )
-  return { input, demands }
+  const claims = claimsOn(input, 'midnight', undefined, work, memory)
+  const kept = input.pools.map(pool => {
+    const before = memory.demands.get(pool.id)
+    return rebuildDemand(pool, input.horizonDays, claims.get(pool.id)!, before, work)
+  })
+  memory.demands = new Map(kept.map(one => [one.demand.pool.id, one]))
+  return { input, demands: new Map(kept.map(({ demand }) => [demand.pool.id, demand])) }
 }
 
 /**
@@ -37,7 +52,7 @@ export function forecast(input: ForecastInput, work: Work = newWork()): Forecast
 export function dayCountDemand({ input }: Forecast, poolId: string, work: Work = newWork()): PoolDemand {
   const pool = poolById(input).get(poolId)
   if (!pool) throw new RangeError(`poolId needs a pool of the forecast, got ${poolId}`)
-  const claims = claimsOn(input, 'day', poolId, work)
+  const claims = claimsOn(input, 'day', poolId, work, newForecastMemory())
   return buildDemand(pool, input.horizonDays, claims.get(poolId)!, work)
 }
 
@@ -111,6 +126,7 @@ function claimsOn(
   count: Count,
   only: string | undefined,
   work: Work,
+  memory: ForecastMemory,
 ): Map<string, Claim[]> {
   const pools = poolById(input)
   const claims = new Map<string, Claim[]>(input.pools.map(pool => [pool.id, []]))
@@ -118,15 +134,17 @@ function claimsOn(
     only === undefined || stages.some(({ poolId }) => poolId === only)
   for (const itinerary of input.itineraries) {
     if (!touches(itinerary.stages)) continue
-    for (const { poolId, need, member } of memberClaims(itinerary, input, count, work)) {
-      claims.get(poolId)!.push({ need, member })
-    }
+    const found = recallClaims(memory, itinerary, input, turnaroundIn(pools), () =>
+      memberClaims(itinerary, input, count, work),
+    )
+    for (const claim of found) claims.get(claim.poolId)!.push(claim)
   }
   for (const stream of input.arrivals) {
     if (!touches(stream.stages)) continue
-    for (const { poolId, need, rates } of poolArrivals(stream, input, count, turnaroundIn(pools), work)) {
-      claims.get(poolId)!.push({ need, rates })
-    }
+    const found = recallClaims(memory, stream, input, turnaroundIn(pools), () =>
+      poolArrivals(stream, input, count, turnaroundIn(pools), work),
+    )
+    for (const claim of found) claims.get(claim.poolId)!.push(claim)
   }
   return claims
 }

@@ -6,10 +6,10 @@
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { NetworkState } from '#lib/domain/network-state.ts'
 import type { Trade } from '#lib/domain/trade.ts'
+import { type InputMemory, newInputMemory, recallWorld, sameItinerary } from './input-memory.ts'
 import { itineraryOf } from './itineraries.ts'
 import type { ForecastInput, Itinerary } from './model.ts'
-import { type Pools, poolsOf } from './pools.ts'
-import { arrivalStreams } from './usual-arrivals.ts'
+import type { Pools } from './pools.ts'
 
 export type ForecastWindow = {
   readonly today: DayNumber
@@ -27,16 +27,24 @@ export type ForecastBasis = {
   readonly unplannedIds: readonly number[]
 }
 
-/** What the engine needs for `horizonDays` days from `today`: pools, every animal's way ahead, usual arrivals. */
-export function forecastInput(state: NetworkState, trade: Trade, window: ForecastWindow): ForecastBasis {
+/**
+ * What the engine needs for `horizonDays` days from `today`: pools, every animal's way ahead, usual arrivals. With the
+ * memory of earlier inputs, whatever is as it was then is the same object; without, it is equal.
+ */
+export function forecastInput(
+  state: NetworkState,
+  trade: Trade,
+  window: ForecastWindow,
+  memory: InputMemory = newInputMemory(),
+): ForecastBasis {
   const { today, horizonDays, shareOfTodayLeft, asAt } = window
-  const pools = poolsOf(state, today, horizonDays)
+  const { pools, arrivals } = recallWorld(memory, state, trade, today, horizonDays)
   const itineraryById = new Map<number, Itinerary>()
   const unplannedIds: number[] = []
   for (const resident of state.residents) {
     const itinerary = itineraryOf(resident, state, trade, pools, today, asAt)
     if (itinerary === undefined) unplannedIds.push(resident.id)
-    else itineraryById.set(resident.id, itinerary)
+    else itineraryById.set(resident.id, sameItinerary(memory, itinerary))
   }
   return {
     input: {
@@ -45,7 +53,7 @@ export function forecastInput(state: NetworkState, trade: Trade, window: Forecas
       shareOfTodayLeft,
       pools: pools.all,
       itineraries: [...itineraryById.values()],
-      arrivals: arrivalStreams(state, trade, pools, today, horizonDays),
+      arrivals,
     },
     pools,
     itineraryById,

@@ -10,7 +10,7 @@ import { roadBetweenCentres } from '#lib/domain/place.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { speciesOf, type Trade } from '#lib/domain/trade.ts'
 import type { Itinerary, PathStage } from './model.ts'
-import { findServing, type NetworkPool, type Pools, poolId } from './pools.ts'
+import { findServing, type Pools } from './pools.ts'
 
 const MS_PER_DAY = 86_400_000
 
@@ -104,12 +104,7 @@ function currentPool(
   const enclosure = state.enclosures.find(one => one.id === resident.enclosureId)
   if (enclosure === undefined) return undefined
   if (![planned.housing, ...planned.housingAlso].includes(enclosure.housing)) return undefined
-  const pool = pools.byId.get(poolId(enclosure.centreId, enclosure.housing))
-  return pool && findServing(onlyPool(pool), enclosure.centreId, { ...need, housing: [enclosure.housing] })
-}
-
-function onlyPool(pool: NetworkPool): Pools {
-  return { all: [pool], byId: new Map([[pool.id, pool]]) }
+  return findServing(pools, enclosure.centreId, { ...need, housing: [enclosure.housing] })
 }
 
 function expectedCentre(

@@ -8,6 +8,7 @@ import { FLIGHT_STEPS_M, type HousingType, isOrderedByFlight } from '#lib/domain
 import { fitsEnclosure, type PlaceNeed, sizedNeed } from '#lib/domain/need.ts'
 import type { EnclosureState, NetworkState } from '#lib/domain/network-state.ts'
 import { groupBy } from '#lib/kernel/group-by.ts'
+import { newRemember, type Remember } from '#lib/kernel/remember.ts'
 import type { Need, Pool, PoolStep } from './model.ts'
 
 const MINUTES_PER_DAY = 1440
@@ -30,11 +31,22 @@ export function poolId(centreId: number, housing: HousingType): string {
 
 /**
  * All pools of the network over `horizonDays` days from `today`; a pool without a usable enclosure still exists.
- * Steps ascend by size; capacities are whole numbers of enclosures, at least 0.
+ * Steps ascend by size; capacities are whole numbers of enclosures, at least 0. `remember` belongs to these enclosures:
+ * with it a pool whose closures are as before keeps its identity.
  */
-export function poolsOf(state: NetworkState, today: DayNumber, horizonDays: number): Pools {
+export function poolsOf(
+  state: NetworkState,
+  today: DayNumber,
+  horizonDays: number,
+  remember: Remember<NetworkPool> = (_, make) => make(),
+): Pools {
   const byKey = groupBy(state.enclosures, one => poolId(one.centreId, one.housing))
-  const all = [...byKey].map(([id, enclosures]) => poolOf(id, enclosures, state, today, horizonDays))
+  const all = [...byKey].map(([id, enclosures]) => {
+    const ids = new Set(enclosures.map(one => one.id))
+    const closures = state.closures.filter(one => ids.has(one.enclosureId))
+    const key = JSON.stringify([id, closures, state.zone, today, horizonDays])
+    return remember(key, () => poolOf(id, enclosures, { closures, zone: state.zone }, today, horizonDays))
+  })
   return { all, byId: new Map(all.map(pool => [pool.id, pool])) }
 }
 
@@ -43,6 +55,16 @@ export function poolsOf(state: NetworkState, today: DayNumber, horizonDays: numb
  * enclosure of that kind, size and company, free or not.
  */
 export function findServing(pools: Pools, centreId: number, need: PlaceNeed): Serving | undefined {
+  const remember = servings.get(pools) ?? newRemember(SERVINGS_MAX)
+  servings.set(pools, remember)
+  return remember(`${centreId}|${JSON.stringify(need)}`, () => seekServing(pools, centreId, need))
+}
+
+/** What was found in pools, since every animal of a kind asks the same. */
+const servings = new WeakMap<Pools, Remember<Serving | undefined>>()
+const SERVINGS_MAX = 4096
+
+function seekServing(pools: Pools, centreId: number, need: PlaceNeed): Serving | undefined {
   for (const housing of need.housing) {
     const pool = pools.byId.get(poolId(centreId, housing))
     const only = { ...need, housing: [housing], needsIsolation: housing === 'isolation' }
@@ -74,11 +96,11 @@ function stepped(need: Need, pool: NetworkPool): Need {
 function poolOf(
   id: string,
   enclosures: readonly EnclosureState[],
-  state: NetworkState,
+  state: Pick<NetworkState, 'closures' | 'zone'>,
   today: DayNumber,
   horizonDays: number,
 ): NetworkPool {
-  const shut = closedDays(enclosures, state, today, horizonDays)
+  const shut = closedDays(state, today, horizonDays)
   const bySize = groupBy(enclosures, sizeClassOf)
   const steps: PoolStep[] = [...bySize]
     .sort(([a], [b]) => a - b)
@@ -102,14 +124,12 @@ function poolOf(
 
 /** 1 for each day whose closing midnight lies in a closure, by enclosure. */
 function closedDays(
-  enclosures: readonly EnclosureState[],
-  state: NetworkState,
+  state: Pick<NetworkState, 'closures' | 'zone'>,
   today: DayNumber,
   horizonDays: number,
 ): ReadonlyMap<number, Uint8Array> {
-  const ids = new Set(enclosures.map(one => one.id))
   const shut = new Map<number, Uint8Array>()
-  for (const closure of state.closures.filter(one => ids.has(one.enclosureId))) {
+  for (const closure of state.closures) {
     const days = shut.get(closure.enclosureId) ?? new Uint8Array(horizonDays)
     const from = Math.max(0, dayOfInstant(closure.startsAt, state.zone) - today)
     // It is usable again at the midnight that ends its last day.

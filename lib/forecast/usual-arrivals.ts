@@ -28,11 +28,12 @@ export function arrivalStreams(
   today: DayNumber,
   horizonDays: number,
 ): ArrivalStream[] {
+  const months = monthsOf(today, horizonDays)
   return state.arrivals.flatMap(row => {
     const species = typicalSpecies(trade, row.group)
     const centre = state.centres.find(one => one.id === row.centreId)
     if (species === undefined || centre === undefined) return []
-    return seasonsOf(species, row, today, horizonDays).flatMap(({ season, animalsPerDay }) =>
+    return seasonsOf(species, row, months).flatMap(({ season, animalsPerDay }) =>
       streamsOf(row, species, season, animalsPerDay, centre, { state, trade, pools, today }),
     )
   })
@@ -106,21 +107,17 @@ function usualPath(
 }
 
 /** The months of the horizon, put together where they ask for the same kind of place. */
-function seasonsOf(species: SpeciesKnowledge, row: Row, today: DayNumber, horizonDays: number) {
+function seasonsOf(species: SpeciesKnowledge, row: Row, months: readonly Month[]) {
   const seasons = new Map<string, { season: Season; animalsPerDay: Float64Array }>()
-  for (let d = 0; d < horizonDays; d++) {
-    const [year = 1970, month = 1] = dateOfDay(today + d)
-      .split('-')
-      .map(Number)
+  for (const { month, days, from, until } of months) {
     const isYoung = isYoungMonth(species, month)
     const isAlone = mustBeAlone({ species, age: isYoung ? 'young' : 'adult', month })
     const key = `${isYoung}|${isAlone}`
     const found = seasons.get(key) ?? {
       season: { isYoung, isAlone, month },
-      animalsPerDay: new Float64Array(horizonDays),
+      animalsPerDay: new Float64Array(months.at(-1)?.until ?? 0),
     }
-    found.animalsPerDay[d] =
-      (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / daysInMonth(year, month)
+    found.animalsPerDay.fill((row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / days, from, until)
     seasons.set(key, found)
   }
   return [...seasons.values()].filter(({ animalsPerDay }) => animalsPerDay.some(animals => animals > 0))
@@ -134,8 +131,21 @@ function isYoungMonth(
   return from <= to ? month >= from && month <= to : month >= from || month <= to
 }
 
-function daysInMonth(year: number, month: number): number {
-  return new Date(Date.UTC(year, month, 0)).getUTCDate()
+/** A month, how many days it has, and the days of the horizon that are its: `from` up to, not with, `until`. */
+type Month = { readonly month: number; readonly days: number; readonly from: number; readonly until: number }
+
+function monthsOf(today: DayNumber, horizonDays: number): Month[] {
+  const months: Month[] = []
+  for (let from = 0; from < horizonDays; ) {
+    const [year = 1970, month = 1, day = 1] = dateOfDay(today + from)
+      .split('-')
+      .map(Number)
+    const days = new Date(Date.UTC(year, month, 0)).getUTCDate()
+    const until = Math.min(horizonDays, from + days - day + 1)
+    months.push({ month, days, from, until })
+    from = until
+  }
+  return months
 }
 
 /** The species that stands for a group: the first listed that is not itself a stand-in, else the stand-in. */

@@ -27,11 +27,14 @@ export type Residual = {
 /** Laws of stages that do not depend on the date of entry, by the estimate they were made from. */
 const laws = new WeakMap<StageEstimate, StageLaw>()
 
+/** Laws are made in lengths of this many days, so that a longer stay seldom makes a new one. */
+const LAW_DAYS = 128
+
 /** The law of a stage without a date gate, for at least `days` days and one more. The same object while it suffices. */
 export function undatedLaw(estimate: StageEstimate, days: number): StageLaw {
   const kept = laws.get(estimate)
   if (kept && kept.days > days) return kept
-  const made = stageLaw(estimate, 0, days + 1)
+  const made = stageLaw(estimate, 0, Math.ceil((days + 1) / LAW_DAYS) * LAW_DAYS)
   laws.set(estimate, made)
   return made
 }

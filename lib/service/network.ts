@@ -10,7 +10,10 @@ import { type DayNumber, dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts
 import type { HousingState, NetworkState } from '#lib/domain/network-state.ts'
 import { type Trade, tradeOf } from '#lib/domain/trade.ts'
 import { type Forecast, forecast } from '#lib/forecast/forecast.ts'
+import { newForecastMemory } from '#lib/forecast/forecast-memory.ts'
 import { type ForecastBasis, forecastInput } from '#lib/forecast/from-network.ts'
+import { newInputMemory } from '#lib/forecast/input-memory.ts'
+import { newWork } from '#lib/numerics/work.ts'
 
 /** Days ahead that every forecast covers. */
 export const HORIZON_DAYS = 180
@@ -32,6 +35,9 @@ const kept: {
   trade?: { readonly revision: number; readonly value: Promise<Trade> }
   housing?: { readonly revision: number; readonly value: Promise<HousingState> }
 } = {}
+
+/** What the last forecast leaves for the next, so that a change costs what it touches and no more. */
+const memory = { input: newInputMemory(), forecast: newForecastMemory() }
 
 /** System: what is known and expected at an instant; many callers of one revision share one computation. */
 export async function readTonight(now: Date): Promise<Tonight> {
@@ -86,11 +92,15 @@ async function computeTonight(asAt: Date): Promise<Tonight> {
   ])
   const state: NetworkState = { ...seen, enclosures: housing.enclosures }
   const today = dayOfInstant(asAt, state.zone)
-  const basis = forecastInput(state, trade, {
+  const shareOfTodayLeft = shareOfDayLeft(asAt, state.zone)
+  const window = { today, horizonDays: HORIZON_DAYS, shareOfTodayLeft, asAt }
+  const basis = forecastInput(state, trade, window, memory.input)
+  return {
+    state,
+    trade,
     today,
-    horizonDays: HORIZON_DAYS,
-    shareOfTodayLeft: shareOfDayLeft(asAt, state.zone),
     asAt,
-  })
-  return { state, trade, today, asAt, basis, forecast: forecast(basis.input) }
+    basis,
+    forecast: forecast(basis.input, newWork(), memory.forecast),
+  }
 }
