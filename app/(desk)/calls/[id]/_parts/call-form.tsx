@@ -13,6 +13,7 @@ import {
 import { Notice } from '#app/_ui/notice.tsx'
 import { type FormState, FRESH } from '#lib/web/form-state.ts'
 import { DESK } from '#lib/words/desk.ts'
+import { forgetUnsent, keepUnsent, restoreUnsent } from './unsent.ts'
 
 type Props = {
   readonly callId: number
@@ -31,12 +32,18 @@ const PAUSE_MS = 600
 export function CallForm({ callId, base, action, startsEmpty, nextBest, children }: Props) {
   const [state, run, isPending] = useActionState(action, FRESH)
   const form = useRef<HTMLFormElement>(null)
-  const { keeping, changed, flush } = useKeeping(form, callId)
+  const { keeping, changed, flush } = useKeeping(form, callId, base)
   useServerChoices(form, base)
   useEffect(() => {
     if (startsEmpty) field(form.current, 'animalTyped')?.focus()
   }, [startsEmpty])
   useCallKeys(form)
+  const wasPending = useRef(false)
+  useEffect(() => {
+    // An answer, even a refusal, means that the sheet was kept first.
+    if (wasPending.current && !isPending) forgetUnsent(callId)
+    wasPending.current = isPending
+  }, [callId, isPending])
   return (
     <form
       ref={form}
@@ -77,10 +84,14 @@ export function CallForm({ callId, base, action, startsEmpty, nextBest, children
 }
 
 /** Sends the sheet a moment after typing stops; a dropped connection is said and tried again. */
-function useKeeping(form: React.RefObject<HTMLFormElement | null>, callId: number) {
+function useKeeping(form: React.RefObject<HTMLFormElement | null>, callId: number, base: string) {
   const router = useRouter()
   const [keeping, setKeeping] = useState('')
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
+  const newest = useRef(base)
+  useEffect(() => {
+    newest.current = base
+  }, [base])
   const send = useCallback(async () => {
     if (form.current === null) return
     try {
@@ -89,6 +100,8 @@ function useKeeping(form: React.RefObject<HTMLFormElement | null>, callId: numbe
         body: new FormData(form.current),
       })
       if (!answer.ok) throw new Error(String(answer.status))
+      forgetUnsent(callId)
+      setBase(form.current, newest.current)
       setKeeping(DESK.saved)
       router.refresh()
     } catch {
@@ -98,9 +111,14 @@ function useKeeping(form: React.RefObject<HTMLFormElement | null>, callId: numbe
   }, [form, callId, router])
   const flush = useCallback(() => clearTimeout(timer.current), [])
   const changed = useCallback(() => {
+    if (form.current !== null) keepUnsent(callId, form.current)
     clearTimeout(timer.current)
     timer.current = setTimeout(send, PAUSE_MS)
-  }, [send])
+  }, [callId, form, send])
+  useEffect(() => {
+    // What could not be sent before the page was loaded again comes back, and is sent.
+    if (form.current !== null && restoreUnsent(callId, form.current)) void send()
+  }, [callId, form, send])
   useEffect(() => flush, [flush])
   return { keeping, changed, flush }
 }
@@ -149,4 +167,10 @@ function field(form: HTMLFormElement | null, name: string): HTMLElement | undefi
 
 function submitter(event: Event): HTMLElement | null {
   return event instanceof SubmitEvent ? event.submitter : null
+}
+
+/** What is typed next is typed over what the page shows now, not over what came back after a reload. */
+function setBase(form: HTMLFormElement | null, base: string): void {
+  const input = field(form, 'base')
+  if (input instanceof HTMLInputElement) input.value = base
 }
