@@ -5,6 +5,7 @@
  * the plan without a split is taken, else the moderate one, else the closed fracture.
  */
 import { invariant } from '#lib/kernel/invariant.ts'
+import { newRemember, type Remember } from '#lib/kernel/remember.ts'
 import type { CarePlan, PlanGroup, Severity, Treatment } from './care-plan.ts'
 import { type CombinedPlan, combinePlans } from './care-plan-combination.ts'
 import { ANY_REASON } from './condition.ts'
@@ -65,13 +66,26 @@ export function choosePlan(library: PlanLibrary, animal: PlanAnimal, finding: Fi
 
 /**
  * One plan for all findings. The plan for any reason steps back as soon as one finding has a plan of its own: it is
- * the average of all animals and says nothing more about this one.
+ * the average of all animals and says nothing more about this one. The same question of the same library gives the
+ * same objects, so that what is computed from a plan's estimates can be kept by them.
  */
 export function planFor(
   library: PlanLibrary,
-  animal: PlanAnimal,
+  { species, group, class: animalClass, age }: PlanAnimal,
   findings: readonly Finding[],
-): { readonly plan: CombinedPlan; readonly choices: readonly PlanChoice[] } {
+): PlanFound {
+  const remember = found.get(library) ?? newRemember(PLANS_MAX)
+  found.set(library, remember)
+  const animal = { species, group, class: animalClass, age }
+  return remember(JSON.stringify([animal, findings]), () => findPlanFor(library, animal, findings))
+}
+
+export type PlanFound = { readonly plan: CombinedPlan; readonly choices: readonly PlanChoice[] }
+
+const found = new WeakMap<PlanLibrary, Remember<PlanFound>>()
+const PLANS_MAX = 512
+
+function findPlanFor(library: PlanLibrary, animal: PlanAnimal, findings: readonly Finding[]): PlanFound {
   const choices = (findings.length === 0 ? [{ condition: ANY_REASON }] : findings).map(finding =>
     choosePlan(library, animal, finding),
   )

@@ -4,6 +4,7 @@
  * whatever the clocks did (Europe/Berlin 28 Mar 12:00 to 30 Mar 11:30 is 2). Refuses text that is no date.
  */
 import { TZDate } from '@date-fns/tz'
+import { newRemember } from '#lib/kernel/remember.ts'
 
 /** Whole days since 1970-01-01 on the network's calendar. */
 export type DayNumber = number
@@ -28,9 +29,14 @@ export function dateOfDay(day: DayNumber): PlainDate {
 
 /** The calendar day on which an instant falls in a time zone. */
 export function dayOfInstant(at: Date, zone: string): DayNumber {
-  const local = new TZDate(at.getTime(), zone)
-  return Math.round(Date.UTC(local.getFullYear(), local.getMonth(), local.getDate()) / MS_PER_DAY)
+  return days(`${at.getTime()}|${zone}`, () => {
+    const local = new TZDate(at.getTime(), zone)
+    return Math.round(Date.UTC(local.getFullYear(), local.getMonth(), local.getDate()) / MS_PER_DAY)
+  })
 }
+
+/** Every reading asks for the days of the same arrivals and stages again, and a zone's clock is slow to ask. */
+const days = newRemember<DayNumber>(8192)
 
 /** The instant at which a day begins in a time zone. */
 export function startOfDay(day: DayNumber, zone: string): Date {

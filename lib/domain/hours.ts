@@ -4,6 +4,7 @@
  * days when the clocks change too; hours that meet at midnight are one. Instants are Dates.
  */
 import { TZDate } from '@date-fns/tz'
+import { newRemember } from '#lib/kernel/remember.ts'
 import { dateOfDay, dayOfInstant, startOfDay, weekdayOf } from './day.ts'
 
 export const MINUTES_PER_DAY = 1440
@@ -89,9 +90,16 @@ export function closesNext(hours: readonly OpeningHours[], at: Date, zone: strin
 
 /** The instant of a minute of a day on the wall clock; a minute that the clocks skip is the one after the gap. */
 export function instantOfMinute(day: number, minute: number, zone: string): Date {
-  if (minute >= MINUTES_PER_DAY) return startOfDay(day + 1, zone)
+  return new Date(instants(`${day}|${minute}|${zone}`, () => msOfMinute(day, minute, zone)))
+}
+
+/** Doors open at the same few minutes of the same few days, and a zone's clock is slow to ask. */
+const instants = newRemember<number>(4096)
+
+function msOfMinute(day: number, minute: number, zone: string): number {
+  if (minute >= MINUTES_PER_DAY) return startOfDay(day + 1, zone).getTime()
   const [year = 1970, month = 1, date = 1] = dateOfDay(day).split('-').map(Number)
-  return new Date(new TZDate(year, month - 1, date, Math.floor(minute / 60), minute % 60, 0, zone).getTime())
+  return new TZDate(year, month - 1, date, Math.floor(minute / 60), minute % 60, 0, zone).getTime()
 }
 
 /** Minutes of the wall clock since midnight. */

@@ -3,11 +3,12 @@
  * Promise: the same forecast answers the same; each price is computed once. Newcomers are in no count of the
  * forecast, so they never compete with themselves. Refuses pools that the forecast does not have.
  */
-import { companyOf, demandWith } from '#lib/forecast/demand.ts'
+import { companyOf, demandWith, type PoolDemand } from '#lib/forecast/demand.ts'
 import { type Forecast, getDemand, poolForecast } from '#lib/forecast/forecast.ts'
 import type { Itinerary, Need, PathStage, Pool, StageEstimate } from '#lib/forecast/model.ts'
 import { poolPresences, walkItinerary } from '#lib/forecast/presence.ts'
 import { priceByDay } from '#lib/forecast/price.ts'
+import { newRemember, type Remember } from '#lib/kernel/remember.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { shortageByDay } from './litter-shortage.ts'
 import type { Outlook, StageWalk, Walk } from './model.ts'
@@ -29,18 +30,19 @@ const NEWCOMER = 'newcomer'
 const ANY_NEED: Need = { housing: 'hospital-cage', size: 1, company: NEWCOMER, stock: 1 }
 
 /**
- * The outlook of a forecast. Prices are kept for as long as the outlook is: make one a forecast and answer many
- * questions from it. `prices` throws RangeError for a pool that the forecast does not have.
+ * The outlook of a forecast. Ways and rises are kept for as long as the outlook is, prices as long as the demand they
+ * belong to: make one a forecast and answer many questions from it. `prices` throws RangeError for a pool that the forecast does not have.
  */
 export function outlookOf(made: Forecast): Outlook {
   const { today, horizonDays } = made.input
-  const kept = new Map<string, Float64Array>()
   const wayOf = rememberingWays(made)
   const prices: Outlook['prices'] = (poolId, need, nth) => {
-    const key = JSON.stringify([poolId, need.size, companyOf(need).key, nth])
-    const known = kept.get(key) ?? priceOfNth(made, poolId, need, nth)
-    kept.set(key, known)
-    return known
+    const demand = getDemand(made, poolId)
+    const remember = pricesByDemand.get(demand) ?? newRemember(PRICES_MAX)
+    pricesByDemand.set(demand, remember)
+    return remember(JSON.stringify([need.size, companyOf(need).key, nth]), () =>
+      priceOfNth(demand, need, nth),
+    )
   }
   const rises = new WeakMap<Float64Array, Map<string, Float64Array>>()
   const riseOf: Outlook['shortage'] = (poolId, need, presence, count) => {
@@ -68,6 +70,10 @@ export function outlookOf(made: Forecast): Outlook {
   }
 }
 
+/** A demand that a change leaves as it was keeps its prices from one forecast to the next. */
+const pricesByDemand = new WeakMap<PoolDemand, Remember<Float64Array>>()
+const PRICES_MAX = 512
+
 /** Up to here the price of each newcomer is cheaper, since it is kept; above it one convolution a pool is. */
 const PRICED_SINGLY_MAX = 8
 
@@ -82,11 +88,10 @@ function riseWith(made: Forecast, poolId: string, need: Need, presence: Float64A
 }
 
 /** The price of the n-th: n - 1 like it are there for certain. */
-function priceOfNth(made: Forecast, poolId: string, need: Need, nth: number): Float64Array {
-  const demand = getDemand(made, poolId)
+function priceOfNth(demand: PoolDemand, need: Need, nth: number): Float64Array {
   const others = othersThatMatter(demand.pool, need, nth - 1)
   if (others === 0 || need.size > largestSize(demand.pool)) return priceByDay(demand, need)
-  const presence = new Float64Array(made.input.horizonDays).fill(1)
+  const presence = new Float64Array(demand.days).fill(1)
   const before = { casualtyId: NEWCOMER, count: others, presence }
   return priceByDay(demandWith(demand, need, before, newWork()), need)
 }

@@ -124,6 +124,24 @@ describe('one plan for all findings', () => {
   })
 })
 
+describe('the same question', () => {
+  const cat = [{ condition: 'cat-attack', severity: 'mild' }] as const
+
+  test('has the same plan, by which what is computed from it can be kept', () => {
+    const before = planFor(library, kestrel, cat)
+    expect(planFor(library, { ...kestrel }, [{ condition: 'cat-attack', severity: 'mild' }])).toBe(before)
+  })
+
+  test('is another one for another animal, how bad it is, and a library that was changed', () => {
+    const before = planFor(library, kestrel, cat)
+    expect(planFor(library, kestrel, [{ condition: 'cat-attack', severity: 'severe' }])).not.toEqual(before)
+    expect(planFor(library, animal('hedgehog', 'adult'), cat)).not.toEqual(before)
+    const [plan] = before.choices.map(choice => choice.plan)
+    const changed = { ...library, plans: library.plans.filter(one => one !== plan) }
+    expect(planFor(changed, kestrel, cat)).not.toEqual(before)
+  })
+})
+
 describe('how bad it can be said to be', () => {
   test('follows the splits of the nearest group', () => {
     expect(severitiesOf(library, kestrel, 'cat-attack')).toEqual(['moderate', 'mild', 'severe'])

@@ -61,6 +61,15 @@ describe('prices', () => {
     expect(litter).toBeCloseTo(1.770637584, 9)
   })
 
+  it('belong to the demand: kept by a forecast that left it as it was, made anew for one that did not', () => {
+    const same: Forecast = { ...made, demands: new Map(made.demands) }
+    const [first] = outlookOf(made).prices(cages.id, need('hospital-cage'), 1)
+    const kept = outlookOf(same).prices(cages.id, need('hospital-cage'), 1)
+    expect(kept).toBe(outlookOf(made).prices(cages.id, need('hospital-cage'), 1))
+    const emptier = outlookOf(forecastOf(cages, [claim('r0', 0.9)]))
+    expect(emptier.prices(cages.id, need('hospital-cage'), 1)[0]).toBeLessThan(first!)
+  })
+
   it('repeat once the newcomers before have filled everything', () => {
     for (const stock of [1, 3]) {
       const wanted = need('hospital-cage', 1, 'ducklings', stock)
