@@ -1,0 +1,201 @@
+/**
+ * What every door of the program answers to every role: one literal table each for pages and routes, and for actions.
+ * Written by hand from who may do what; a door without a row fails the test that reads this.
+ *
+ * Six answers a row, in this order: coordinator, carer of the hospital, carer of the ward, partner vet, manager,
+ * administrator. A row that is another centre's or another practice's is 404; a right that is refused is 403.
+ */
+import type { Fields } from './knock.ts'
+
+/** Addresses and fields name rows of the seeded network in braces; the test puts their numbers in. */
+export type DoorRow = { readonly at: string; readonly answers: string; readonly nobody?: string }
+export type ActionRow = {
+  /** From which page it is called. */
+  readonly at: string
+  readonly form: Fields
+  readonly answers: string
+  readonly nobody?: 'yes'
+  /** Whoever is let through has an animal of her own to do it to, since afterwards it is somewhere else. */
+  readonly spends?: true
+}
+
+const EVERYBODY = '200 200 200 200 200 200'
+const SETUP = '200 403 403 403 200 200'
+const PEOPLE = '403 403 403 403 200 200'
+const ADDS_HOUSING = '403 403 403 403 403 200'
+const ADDS_PLANS_OF_YEAR = '403 403 403 403 200 200'
+
+/** Pages and routes that are read; signed out, a page leads to the sign-in page and a route says 401. */
+export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
+  '/': [{ at: '/', answers: EVERYBODY, nobody: '200' }],
+  '/sign-in': [{ at: '/sign-in', answers: 'to / '.repeat(6), nobody: '200' }],
+  '/calls': [{ at: '/calls', answers: '200 403 403 403 200 403' }],
+  '/calls/[id]': [{ at: '/calls/{call}', answers: '200 403 403 403 200 403' }],
+  '/casualties': [{ at: '/casualties', answers: EVERYBODY }],
+  '/casualties/[reference]': [
+    { at: '/casualties/{inHospital}', answers: '200 200 404 404 200 200' },
+    { at: '/casualties/{inWard}', answers: '200 404 200 404 200 200' },
+    { at: '/casualties/{withVet}', answers: '200 404 404 200 200 200' },
+    { at: '/casualties/{withOtherVet}', answers: '200 404 404 404 200 200' },
+    { at: '/casualties/Nobody%201', answers: '404 404 404 404 404 404' },
+  ],
+  // A carer of one centre has no choice to make there.
+  '/round': [{ at: '/round', answers: '200 to /round/{hospital} to /round/{ward} 403 200 403' }],
+  '/round/[centreId]': [
+    { at: '/round/{hospital}', answers: '200 200 404 404 200 404' },
+    { at: '/round/{ward}', answers: '200 404 200 404 200 404' },
+  ],
+  '/weeks': [{ at: '/weeks', answers: '200 200 200 403 200 403' }],
+  '/weeks/[centreId]': [
+    { at: '/weeks/{hospital}', answers: '200 200 404 404 200 404' },
+    { at: '/weeks/{ward}', answers: '200 404 200 404 200 404' },
+  ],
+  '/setup': [{ at: '/setup', answers: SETUP }],
+  '/setup/arrivals': [{ at: '/setup/arrivals', answers: SETUP }],
+  '/setup/arrivals/new': [{ at: '/setup/arrivals/new', answers: ADDS_PLANS_OF_YEAR }],
+  '/setup/arrivals/[id]': [{ at: '/setup/arrivals/{arrivals}', answers: SETUP }],
+  '/setup/centres': [{ at: '/setup/centres', answers: SETUP }],
+  '/setup/centres/new': [{ at: '/setup/centres/new', answers: ADDS_HOUSING }],
+  '/setup/centres/[id]': [{ at: '/setup/centres/{hospital}', answers: SETUP }],
+  '/setup/closures': [{ at: '/setup/closures', answers: SETUP }],
+  '/setup/closures/new': [{ at: '/setup/closures/new', answers: ADDS_PLANS_OF_YEAR }],
+  '/setup/closures/[id]': [{ at: '/setup/closures/{closure}', answers: SETUP }],
+  '/setup/enclosures': [{ at: '/setup/enclosures', answers: SETUP }],
+  '/setup/enclosures/new': [{ at: '/setup/enclosures/new', answers: ADDS_HOUSING }],
+  '/setup/enclosures/[id]': [{ at: '/setup/enclosures/{enclosure}', answers: SETUP }],
+  '/setup/people': [{ at: '/setup/people', answers: PEOPLE }],
+  '/setup/people/new': [{ at: '/setup/people/new', answers: ADDS_HOUSING }],
+  '/setup/people/[id]': [{ at: '/setup/people/{person}', answers: PEOPLE }],
+  '/setup/plans': [{ at: '/setup/plans', answers: SETUP }],
+  '/setup/plans/new': [{ at: '/setup/plans/new', answers: ADDS_HOUSING }],
+  '/setup/plans/[id]': [{ at: '/setup/plans/{plan}', answers: SETUP }],
+  '/setup/policy': [{ at: '/setup/policy', answers: SETUP }],
+  '/setup/practices': [{ at: '/setup/practices', answers: SETUP }],
+  '/setup/practices/new': [{ at: '/setup/practices/new', answers: ADDS_HOUSING }],
+  '/setup/practices/[id]': [{ at: '/setup/practices/{practice}', answers: SETUP }],
+  '/setup/rooms': [{ at: '/setup/rooms', answers: SETUP }],
+  '/setup/rooms/new': [{ at: '/setup/rooms/new', answers: ADDS_HOUSING }],
+  '/setup/rooms/[id]': [{ at: '/setup/rooms/{room}', answers: SETUP }],
+  'GET /api/casualties': [{ at: '/api/casualties', answers: '200 403 403 403 200 403', nobody: '401' }],
+  'GET /api/weeks': [{ at: '/api/weeks?days=14', answers: '200 403 403 403 200 403', nobody: '401' }],
+  'GET /api/health': [{ at: '/api/health', answers: EVERYBODY, nobody: '200' }],
+  'GET /api/auth/[...nextauth]': [{ at: '/api/auth/session', answers: EVERYBODY, nobody: '200' }],
+}
+
+/** Routes that write: what a form without a field comes to, and one from another site. */
+export const WRITES: Readonly<Record<string, readonly DoorRow[]>> = {
+  'POST /api/calls/[id]/sheet': [
+    { at: '/api/calls/{call}/sheet', answers: '200 403 403 403 403 403', nobody: '401' },
+  ],
+}
+
+/** Answers of its own, next-auth's: without its token nothing is posted there (sign-in.spec.ts signs in elsewhere). */
+export const NOT_OURS: readonly string[] = ['POST /api/auth/[...nextauth]']
+
+const ANIMAL = { casualtyId: '{animal}', reference: 'x' }
+const CARD = '/casualties/{inHospital}'
+const RECORDS = 'yes yes 404 404 403 403'
+const HOUSING = '403 403 403 403 403 yes'
+const OF_YEAR = '403 403 403 403 yes yes'
+const IN = 'yes yes yes yes yes yes'
+
+/** Server actions, called with fields that would be let through, so that only the right can refuse them. */
+export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
+  '(public)/sign-in signIn': [{ at: '/sign-in', form: {}, answers: IN, nobody: 'yes' }],
+  '(public)/sign-in signOut': [{ at: '/calls', form: {}, answers: IN, nobody: 'yes' }],
+  '(public) answerWaitingCall': [{ at: '/', form: {}, answers: IN, nobody: 'yes' }],
+  '(desk)/calls takeCall': [{ at: '/calls', form: {}, answers: 'yes 403 403 403 403 403' }],
+  '(desk)/calls answerSheet': [
+    { at: '/calls', form: { callId: '{call}', do: 'rank' }, answers: 'yes 403 403 403 403 403' },
+    { at: '/calls', form: { callId: '{call}', do: 'park' }, answers: 'yes 403 403 403 403 403' },
+    { at: '/calls', form: { callId: '{call}', take: 'nothing' }, answers: 'yes 403 403 403 403 403' },
+  ],
+  '(desk)/calls calledBack': [
+    { at: '/calls', form: { callBackId: '{callBack}' }, answers: 'yes 403 403 403 403 403' },
+  ],
+  '(desk)/casualties arrived': [{ at: CARD, form: { ...ANIMAL, centreId: '{hospital}' }, answers: RECORDS }],
+  '(desk)/casualties moved': [{ at: CARD, form: { ...ANIMAL, centreId: '{hospital}' }, answers: RECORDS }],
+  '(desk)/casualties handedOver': [
+    { at: CARD, form: { ...ANIMAL, keeper: 'practice:{otherPractice}' }, answers: RECORDS, spends: true },
+  ],
+  '(desk)/casualties ready': [{ at: CARD, form: { ...ANIMAL, stageNo: '1' }, answers: RECORDS }],
+  '(desk)/casualties wentOn': [{ at: CARD, form: { ...ANIMAL, stageNo: '1' }, answers: RECORDS }],
+  '(desk)/casualties checked': [
+    { at: CARD, form: { ...ANIMAL, checkId: '{check}', passed: 'yes' }, answers: RECORDS },
+    // A weight that comes with a check is recorded first, and asks by itself.
+    { at: CARD, form: { ...ANIMAL, checkId: '{check}', passed: 'no', grams: '120' }, answers: RECORDS },
+  ],
+  '(desk)/casualties weighed': [{ at: CARD, form: { ...ANIMAL, grams: '120' }, answers: RECORDS }],
+  '(desk)/casualties noted': [{ at: CARD, form: { ...ANIMAL, words: 'Seen' }, answers: RECORDS }],
+  '(desk)/casualties revised': [
+    { at: CARD, form: { ...ANIMAL, ...revision() }, answers: RECORDS },
+    { at: CARD, form: { casualtyId: '{vetsAnimal}', ...revision() }, answers: 'yes 404 404 yes 403 403' },
+  ],
+  '(desk)/casualties named': [
+    { at: CARD, form: { ...ANIMAL, species: 'robin', age: 'adult' }, answers: RECORDS },
+  ],
+  '(desk)/casualties ended': [
+    {
+      at: CARD,
+      form: { ...ANIMAL, alive: 'alive', whereNow: 'in the wild' },
+      answers: RECORDS,
+      spends: true,
+    },
+    {
+      at: CARD,
+      form: { casualtyId: '{otherVetsAnimal}', alive: 'alive', whereNow: 'in the wild' },
+      answers: 'yes 404 404 404 403 403',
+    },
+  ],
+  '(desk)/casualties undone': [{ at: CARD, form: { ...ANIMAL, keepingId: '{keeping}' }, answers: RECORDS }],
+  '(desk)/casualties booked': [{ at: CARD, form: { ...ANIMAL, leavesAt: '' }, answers: RECORDS }],
+  '(desk)/casualties givenBack': [{ at: CARD, form: { ...ANIMAL, holdId: '{hold}' }, answers: RECORDS }],
+  '(desk)/round counted': [
+    { at: '/round/{hospital}', form: { centreId: '{hospital}' }, answers: 'yes yes 404 404 403 403' },
+    { at: '/round/{ward}', form: { centreId: '{ward}' }, answers: 'yes 404 yes 404 403 403' },
+  ],
+  '(desk)/setup/arrivals addArrivalsAction': [{ at: '/setup/arrivals/new', form: {}, answers: OF_YEAR }],
+  '(desk)/setup/arrivals changeArrivalsAction': [
+    { at: '/setup/arrivals/{arrivals}', form: { id: '{arrivals}' }, answers: OF_YEAR },
+  ],
+  '(desk)/setup/closures planClosureAction': [{ at: '/setup/closures/new', form: {}, answers: OF_YEAR }],
+  '(desk)/setup/closures liftClosureAction': [
+    { at: '/setup/closures/{closure}', form: { id: '{closure}' }, answers: OF_YEAR },
+  ],
+  '(desk)/setup/policy changePolicyAction': [{ at: '/setup/policy', form: {}, answers: OF_YEAR }],
+  ...housing('centres', 'Centre', '{hospital}'),
+  ...housing('rooms', 'Room', '{room}'),
+  ...housing('enclosures', 'Enclosure', '{enclosure}'),
+  ...housing('practices', 'Practice', '{practice}'),
+  ...housing('people', 'Person', '{person}'),
+  '(desk)/setup/people changePasswordAction': [
+    { at: '/setup/people/{person}', form: { id: '{person}' }, answers: HOUSING },
+  ],
+  '(desk)/setup/plans addPlanAction': [{ at: '/setup/plans/new', form: {}, answers: HOUSING }],
+  ...ofPlan('switchPlanAction', {}),
+  ...ofPlan('saveStageAction', {}),
+  ...ofPlan('removeStageAction', { was: 'critical care' }),
+  ...ofPlan('saveGateAction', {}),
+  ...ofPlan('removeGateAction', { gateId: '1' }),
+}
+
+function revision(): Fields {
+  const stage = { stageNo: '1', medianDays: '3', p90Days: '9', wasMedian: '2', wasP90: '9' }
+  const named = Object.entries(stage).map(([name, value]) => [`stages.0.${name}`, value])
+  return { because: 'slower than thought', ...Object.fromEntries(named) }
+}
+
+/** Adding, changing and switching one kind of row: an administrator's. */
+function housing(folder: string, noun: string, id: string): Readonly<Record<string, readonly ActionRow[]>> {
+  const row = { at: `/setup/${folder}/${id}`, answers: HOUSING }
+  return {
+    [`(desk)/setup/${folder} add${noun}Action`]: [{ ...row, form: {} }],
+    [`(desk)/setup/${folder} change${noun}Action`]: [{ ...row, form: { id } }],
+    [`(desk)/setup/${folder} switch${noun}Action`]: [{ ...row, form: { id } }],
+  }
+}
+
+function ofPlan(name: string, fields: Fields): Readonly<Record<string, readonly ActionRow[]>> {
+  const form = { id: '{plan}', ...fields }
+  return { [`(desk)/setup/plans ${name}`]: [{ at: '/setup/plans/{plan}', form, answers: HOUSING }] }
+}

@@ -1,0 +1,128 @@
+/**
+ * The rows of the seeded network that the doors are tried on, and a few of the test's own: a call, a call-back, a kept
+ * place. Takes its own calls away again.
+ */
+import pg from 'pg'
+import { surroundings } from '#tests/support/session.ts'
+
+export type Subjects = Readonly<Record<string, string>>
+
+/** The names in braces of tests/support/doors/rows.ts with what stands for each. */
+export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: string[] }> {
+  return connected(async ask => {
+    const [network] = await ask<Record<string, string | number>>(`
+      select (select id from centre where name = 'Averbrook Wildlife Hospital') as hospital,
+             (select id from centre where name = 'Withenholt Bird Ward') as ward,
+             (select id from practice where name = 'Quarrow Bridge Veterinary Centre') as practice,
+             (select id from practice where name = 'Rookhythe Vets') as "otherPractice",
+             (select id from person where email = 'odile.brackenray@roostwright.example') as person,
+             (select min(id) from room) as room, (select min(id) from enclosure) as enclosure,
+             (select min(id) from closure) as closure, (select min(id) from care_plan) as plan,
+             (select min(centre_id || '.' || group_slug) from year_arrivals) as arrivals`)
+    const { hospital, ward } = network!
+    const inHospital = await animalsOf(ask, hospital)
+    const [own, vets, otherVets, ...animals] = inHospital
+    const [warden] = await animalsOf(ask, ward)
+    const [call] = await ask<{ id: number }>(`
+      insert into call (opened_at, state, facts) select now(), 'open', facts from call
+        where facts ->> 'species' is not null order by id limit 1 returning id`)
+    const [callBack] = await ask<{ id: number }>(
+      `insert into call_back (call_id, due_at, owner_id, what) select $1, now(), id, 'Still quiet?' from person limit 1
+        returning id`,
+      [call!.id],
+    )
+    const [check] = await ask<{ id: number }>(
+      `select coalesce(min(id), 0) as id from check_due where casualty_id = $1 and done_at is null`,
+      [own!.id],
+    )
+    const [keeping] = await ask<{ id: number }>(
+      'select keeping_id as id from whereabouts where casualty_id = $1 and until is null',
+      [own!.id],
+    )
+    const found = {
+      ...network,
+      inHospital: encodeURIComponent(own!.reference),
+      inWard: encodeURIComponent(warden!.reference),
+      withVet: encodeURIComponent(vets!.reference),
+      withOtherVet: encodeURIComponent(otherVets!.reference),
+      animal: own!.id,
+      vetsAnimal: vets!.id,
+      otherVetsAnimal: otherVets!.id,
+      call: call!.id,
+      callBack: callBack!.id,
+      check: check!.id,
+      keeping: keeping!.id,
+      hold: await keepPlace(ask, own!.id, hospital),
+    }
+    const subjects = Object.fromEntries(Object.entries(found).map(([name, value]) => [name, String(value)]))
+    return { subjects, animals: animals.map(({ id }) => String(id)) }
+  })
+}
+
+/** Ends the calls that the test opened. */
+export async function clearSubjects({ call }: Subjects, opened: Date): Promise<void> {
+  await connected(async ask => {
+    await ask('delete from call_back where call_id = $1', [call])
+    await ask(
+      `delete from call where id = $1 or (opened_at >= $2 and state = 'open' and facts ->> 'animalTyped' = '')`,
+      [call, opened],
+    )
+  })
+}
+
+/** People of the seeded network by e-mail. */
+export async function findPeople(emails: readonly string[]): Promise<{ id: number; epoch: number }[]> {
+  return connected(ask =>
+    ask<{ id: number; epoch: number }>(
+      'select id, session_epoch as epoch from person where email = any($1) order by array_position($1, email)',
+      [emails],
+    ),
+  )
+}
+
+type Ask = <T extends pg.QueryResultRow>(sql: string, values?: readonly unknown[]) => Promise<T[]>
+
+/** With what a check and a kept place can be tried on first. */
+function animalsOf(ask: Ask, centre: unknown): Promise<{ id: number; reference: string }[]> {
+  return ask(
+    `select c.id, c.reference from whereabouts w join casualty c on c.id = w.casualty_id
+      where w.until is null and w.centre_id = $1 and w.enclosure_id is not null
+      order by exists (select from check_due d where d.casualty_id = c.id and d.done_at is null) desc, c.id`,
+    [centre],
+  )
+}
+
+async function keepPlace(ask: Ask, casualty: number, centre: unknown): Promise<number> {
+  const [before] = await ask<{ id: number }>(
+    `select id from claim where kind = 'hold' and state = 'live' and casualty_id = $1`,
+    [casualty],
+  )
+  if (before !== undefined) return before.id
+  const free = await ask<{ id: number }>(
+    `select e.id from enclosure e where e.centre_id = $1 and e.is_active
+        and not exists (select from claim k where k.enclosure_id = e.id and k.state = 'live') order by e.id`,
+    [centre],
+  )
+  for (const { id } of free) {
+    try {
+      const [kept] = await ask<{ id: number }>(
+        `select plan_hold($1, $2, null, now(), null, now() + interval '1 hour', now() + interval '9 hours', false, null, now()) as id`,
+        [casualty, id],
+      )
+      return kept!.id
+    } catch {
+      // Not for this animal: the next.
+    }
+  }
+  throw new Error('no enclosure of the hospital is free for a kept place')
+}
+
+async function connected<T>(work: (ask: Ask) => Promise<T>): Promise<T> {
+  const client = new pg.Client({ connectionString: surroundings('DATABASE_URL') })
+  await client.connect()
+  try {
+    return await work(async (sql, values = []) => (await client.query(sql, [...values])).rows)
+  } finally {
+    await client.end()
+  }
+}
