@@ -28,7 +28,9 @@ describe('lines of a form', () => {
       { day: 'x', name: '' },
     ]
     expect(complaints(filledRows(row).safeParse(typed))).toEqual(['1.day', '2.day', '2.name'])
-    const inside = z.object({ lines: filledRows(row).pipe(z.array(z.unknown()).min(1)) })
+    const inside = z.object({
+      lines: filledRows(row).pipe(z.array(z.object({ day: z.number(), name: z.string() })).min(1)),
+    })
     expect(complaints(inside.safeParse({ lines: typed }))).toEqual([
       'lines.1.day',
       'lines.2.day',
