@@ -117,10 +117,10 @@ export function placeTonightWords({ placesTonight, shortTonight }: PlacementOpti
   return names === '' ? rest : `Held tonight: ${names}. ${rest}`
 }
 
-/** "0.9 place-days" of shortage for everybody, with what lies in no class said apart. */
+/** "0.91 place-days" of shortage for everybody, with what lies in no class said apart. */
 export function addedShortageWords({ withinHorizon, beyond, withoutHousing }: AddedShortage): string {
-  const shown = `${(withinHorizon + beyond).toFixed(1)} place-days`
-  return withoutHousing < 0.05 ? shown : `${shown}, and ${withoutHousing.toFixed(1)} without such housing`
+  const shown = `${(withinHorizon + beyond).toFixed(2)} place-days`
+  return withoutHousing < 0.05 ? shown : `${shown}, and ${withoutHousing.toFixed(2)} without such housing`
 }
 
 /** Remarks under an option that the person on the line must see before taking it. */

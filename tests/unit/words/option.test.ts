@@ -221,7 +221,7 @@ describe('small words', () => {
     expect(travelWords({ km: 11.4, minutes: 19.6 })).toBe('11 km, 20 min')
     expect(doorWords({ kind: 'on-call', name: 'Wren A.', phone: null })).toBe('Wren A. opens')
     expect(doorWords({ kind: 'staffed' })).toBe('Somebody is there through the night')
-    expect(addedShortageWords({ withinHorizon: 0.8, beyond: 0.1, withoutHousing: 0 })).toBe('0.9 place-days')
+    expect(addedShortageWords({ withinHorizon: 0.8, beyond: 0.1, withoutHousing: 0 })).toBe('0.90 place-days')
     expect(addedShortageWords({ withinHorizon: 0.8, beyond: 0.1, withoutHousing: 2 })).toBe(
       '0.9 place-days, and 2.0 without such housing',
     )
