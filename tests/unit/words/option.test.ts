@@ -223,7 +223,7 @@ describe('small words', () => {
     expect(doorWords({ kind: 'staffed' })).toBe('Somebody is there through the night')
     expect(addedShortageWords({ withinHorizon: 0.8, beyond: 0.1, withoutHousing: 0 })).toBe('0.90 place-days')
     expect(addedShortageWords({ withinHorizon: 0.8, beyond: 0.1, withoutHousing: 2 })).toBe(
-      '0.9 place-days, and 2.0 without such housing',
+      '0.90 place-days, and 2.00 without such housing',
     )
   })
 })
