@@ -4,6 +4,8 @@ import { defineConfig } from 'vitest/config'
 const root = fileURLToPath(new URL('..', import.meta.url))
 const quiet = './tests/support/quiet.ts'
 const seeded = './tests/support/seeded.ts'
+/** Tests of what reads its surroundings once or keeps something for the process: each in a world of its own. */
+const APART = ['tests/unit/*.test.ts', 'tests/unit/{boot,web,service,db}/**/*.test.{ts,tsx}']
 
 export default defineConfig({
   root,
@@ -15,7 +17,19 @@ export default defineConfig({
       {
         extends: true,
         resolve: { alias: { 'server-only': `${root}tests/support/server-only.ts` } },
-        test: { name: 'unit', include: ['tests/unit/**/*.test.{ts,tsx}'], setupFiles: [quiet, seeded] },
+        test: {
+          name: 'unit',
+          include: ['tests/unit/**/*.test.{ts,tsx}'],
+          exclude: APART,
+          setupFiles: [quiet, seeded],
+          // What it tests is pure: a fresh world for each of two hundred files cost a minute and showed nothing.
+          isolate: false,
+        },
+      },
+      {
+        extends: true,
+        resolve: { alias: { 'server-only': `${root}tests/support/server-only.ts` } },
+        test: { name: 'unit-apart', include: APART, setupFiles: [quiet, seeded] },
       },
       {
         extends: true,

@@ -27,7 +27,7 @@ export async function runSuite(root, suite, env, filters) {
     : [
         'node_modules/vitest/vitest.mjs',
         'run',
-        ...['-c', 'tests/vitest.config.ts', '--project', suite],
+        ...['-c', 'tests/vitest.config.ts', '--project', `${suite}*`],
         ...['--reporter=dot', '--reporter=json', `--outputFile.json=${report}`],
         ...filters,
       ]
