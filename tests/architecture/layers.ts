@@ -52,7 +52,12 @@ export const LAYERS: readonly Layer[] = [
     // zod: what a jsonb column holds is read through a schema.
     packages: ['server-only', '@prisma/adapter-pg', 'zod'],
   },
-  { name: 'service', at: ['lib/service/'], imports: underService, packages: ['zod', '@node-rs/argon2'] },
+  {
+    name: 'service',
+    at: ['lib/service/'],
+    imports: underService,
+    packages: ['zod', '@node-rs/argon2', 'node:crypto'],
+  },
   {
     name: 'jobs',
     at: ['lib/jobs/'],

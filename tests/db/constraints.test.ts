@@ -22,6 +22,15 @@ const INTERNAL: Readonly<Record<string, string>> = {
   casualty_member_has_a_batch: 'members are numbered where the batch is made',
   finder_erased_is_empty: 'written by erasure only',
   note_erased_is_empty: 'written by erasure only',
+  one_time_link_token_once: '256 random bits do not come twice',
+  one_time_link_token_is_a_hash: 'written by one function, which hashes',
+  one_time_link_is_for_one_thing: 'its type has one subject',
+  one_time_link_expires_after_it_was_made: 'the time it lives is a setting above nothing',
+  one_time_link_ends_once: 'spent and taken back under guards',
+  outbox_key_once: 'queued again, it is left as it is',
+  outbox_tries_not_negative: 'counted up by one statement',
+  outbox_ends_once: 'written by the one that delivers',
+  outbox_ended_is_emptied: 'written by the one that delivers',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
 const isClosedList = (name: string) => name.endsWith('_known')

@@ -22,6 +22,8 @@ const limits = (table: string, change: Readonly<Record<string, unknown>>) => ({
 })
 const A_HOLD = "kind = 'hold'"
 const A_STAY = "kind = 'stay'"
+const OTHER_LINK = { token_hash: '1'.repeat(64) }
+const EMPTIED = { to_address: null, subject: null, body: null }
 const LATER = { starts_at: '2027-01-01T00:00Z', ends_at: '2027-01-02T00:00Z' }
 
 const CARE = {
@@ -47,6 +49,33 @@ const CARE = {
   entry_device_key_once: copyOf('entry', { revision: null }),
   entry_revision_once: copyOf('entry', { device_key: null }),
   erasure_once: copyOf('erasure'),
+  one_time_link_token_once: copyOf('one_time_link'),
+  one_time_link_purpose_known: copyOf('one_time_link', {
+    ...OTHER_LINK,
+    purpose: 'door',
+    ask_id: null,
+    person_id: 1,
+  }),
+  one_time_link_token_is_a_hash: copyOf('one_time_link', { token_hash: 'open sesame' }),
+  one_time_link_is_for_one_thing: copyOf('one_time_link', { ...OTHER_LINK, ask_id: null }),
+  one_time_link_expires_after_it_was_made: copyOf('one_time_link', {
+    ...OTHER_LINK,
+    expires_at: '2026-06-08',
+  }),
+  one_time_link_ends_once: copyOf('one_time_link', {
+    ...OTHER_LINK,
+    used_at: '2026-06-09',
+    revoked_at: '2026-06-09',
+  }),
+  outbox_key_once: copyOf('outbox'),
+  outbox_tries_not_negative: copyOf('outbox', { key: 'two', tries: -1 }),
+  outbox_ends_once: copyOf('outbox', {
+    key: 'two',
+    ...EMPTIED,
+    sent_at: '2026-06-09',
+    given_up_at: '2026-06-09',
+  }),
+  outbox_ended_is_emptied: copyOf('outbox', { key: 'two', sent_at: '2026-06-09' }),
   finder_erased_is_empty: copyOf('finder', { erased_at: '2026-06-10' }),
   finding_superseded_once: copyOf('finding', {}, 'supersedes is not null'),
   identification_superseded_once: copyOf('identification', {}, 'supersedes is not null'),

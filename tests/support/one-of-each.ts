@@ -51,6 +51,10 @@ insert into ask (referral_id, practice_id, state, answered_at) values (1, 1, 'ye
 insert into movement_stop (centre_id, site_state, covers_class, starts_at, ends_at, reason) values (2, 'no-movement', 'mammal', '2026-06-09', '2026-06-20', 'x');
 insert into audit (at, actor_words, action, subject, subject_id, reason) values ('2026-06-09', 'x', 'a', 's', '1', 'words');
 insert into erasure (finder_id, asked_at) values (1, '2026-06-09');
+insert into one_time_link (token_hash, purpose, ask_id, made_at, expires_at)
+  values (repeat('0', 64), 'ask', 1, '2026-06-09', '2026-06-10');
+insert into outbox (key, to_address, subject, body, queued_at, due_at)
+  values ('one', 'a@example.org', 'One', 'One', '2026-06-09', '2026-06-09');
 insert into test_clock values (1, '2026-06-09');
 `
 
