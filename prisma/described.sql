@@ -646,6 +646,50 @@ table note
   constraint note_written_by_fkey FOREIGN KEY (written_by) REFERENCES person(id)
   CREATE INDEX note_by_casualty ON public.note USING btree (casualty_id)
 
+table one_time_link
+  id integer not null generated always as identity
+  token_hash text not null
+  purpose text not null
+  ask_id integer
+  person_id integer
+  made_at timestamp with time zone not null
+  made_by integer
+  expires_at timestamp with time zone not null
+  opened_at timestamp with time zone
+  used_at timestamp with time zone
+  revoked_at timestamp with time zone
+  constraint one_time_link_ask_id_fkey FOREIGN KEY (ask_id) REFERENCES ask(id)
+  constraint one_time_link_ends_once CHECK ((num_nonnulls(used_at, revoked_at) <= 1))
+  constraint one_time_link_expires_after_it_was_made CHECK ((expires_at > made_at))
+  constraint one_time_link_is_for_one_thing CHECK ((((purpose = 'ask'::text) = (ask_id IS NOT NULL)) AND ((purpose <> 'ask'::text) = (person_id IS NOT NULL))))
+  constraint one_time_link_made_by_fkey FOREIGN KEY (made_by) REFERENCES person(id)
+  constraint one_time_link_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+  constraint one_time_link_pkey PRIMARY KEY (id)
+  constraint one_time_link_purpose_known CHECK ((purpose = ANY (ARRAY['ask'::text, 'invitation'::text, 'reset'::text])))
+  constraint one_time_link_token_is_a_hash CHECK ((token_hash ~ '^[0-9a-f]{64}$'::text))
+  constraint one_time_link_token_once UNIQUE (token_hash)
+  CREATE INDEX one_time_link_of_ask ON public.one_time_link USING btree (ask_id) WHERE ((used_at IS NULL) AND (revoked_at IS NULL))
+  CREATE INDEX one_time_link_of_person ON public.one_time_link USING btree (person_id) WHERE ((used_at IS NULL) AND (revoked_at IS NULL))
+
+table outbox
+  id integer not null generated always as identity
+  key text not null
+  to_address text
+  subject text
+  body text
+  queued_at timestamp with time zone not null
+  due_at timestamp with time zone not null
+  tries integer not null default 0
+  sent_at timestamp with time zone
+  given_up_at timestamp with time zone
+  last_fault text
+  constraint outbox_ended_is_emptied CHECK ((((num_nonnulls(sent_at, given_up_at) = 0) = (num_nonnulls(to_address, subject, body) = 3)) AND (num_nonnulls(to_address, subject, body) = ANY (ARRAY[0, 3]))))
+  constraint outbox_ends_once CHECK ((num_nonnulls(sent_at, given_up_at) <= 1))
+  constraint outbox_key_once UNIQUE (key)
+  constraint outbox_pkey PRIMARY KEY (id)
+  constraint outbox_tries_not_negative CHECK ((tries >= 0))
+  CREATE INDEX outbox_due ON public.outbox USING btree (due_at) WHERE ((sent_at IS NULL) AND (given_up_at IS NULL))
+
 table outside_place
   id integer not null generated always as identity
   name text not null
