@@ -23,6 +23,11 @@ export const POLICY = {
   'option.take': { by: { coordinator: all }, seen: 'call.read' },
   'finder.read': { by: { coordinator: all }, seen: 'call.read' },
 
+  'line.read': { by: { coordinator: all, manager: all } },
+  'line.hold': { by: { coordinator: all }, seen: 'line.read' },
+  /** Each reads only what her own roles owe. */
+  'due.read': { by: { coordinator: all, manager: all, administrator: all, carer: centre, vet: practice } },
+
   'placement.read': { by: { coordinator: all, manager: all, carer: centre } },
   'round.read': { by: { coordinator: all, manager: all, carer: centre } },
   'forecast.read': { by: { coordinator: all, manager: all, carer: centre } },

@@ -30,34 +30,55 @@ export async function inEntry<T>(
   about: EntryAbout<T>,
   work: (entry: EntryTx) => Promise<T>,
 ): Promise<T> {
+  return inTransaction(async tx => {
+    const { id: entryId } = await tx.entry.create({
+      data: { enteredAt: about.now, enteredBy: grant.actor.personId },
+      select: { id: true },
+    })
+    const done = await work({ tx, entryId })
+    await writeAudit(tx, grant, about, done)
+    await tx.$queryRaw`select close_entry(${entryId}::int)`
+    return done
+  })
+}
+
+/** One transaction with its audit row for what is no fact about an animal or a place: the revision stays. */
+export async function inAudited<T>(
+  grant: Grant,
+  about: EntryAbout<T>,
+  work: (entry: Pick<EntryTx, 'tx'>) => Promise<T>,
+): Promise<T> {
+  return inTransaction(async tx => {
+    const done = await work({ tx })
+    await writeAudit(tx, grant, about, done)
+    return done
+  })
+}
+
+async function inTransaction<T>(work: (tx: Prisma.TransactionClient) => Promise<T>): Promise<T> {
   try {
-    return await db().$transaction(
-      async tx => {
-        const { id: entryId } = await tx.entry.create({
-          data: { enteredAt: about.now, enteredBy: grant.actor.personId },
-          select: { id: true },
-        })
-        const done = await work({ tx, entryId })
-        await tx.audit.create({
-          data: {
-            at: about.now,
-            personId: grant.actor.personId,
-            actorWords: grant.actor.kind === 'system' ? grant.actor.reason : grant.actor.name,
-            action: about.action,
-            subject: about.subject,
-            subjectId: String(
-              typeof about.subjectId === 'function' ? about.subjectId(done) : about.subjectId,
-            ),
-            columns: [...(about.columns ?? [])],
-            reason: about.reason ?? null,
-          },
-        })
-        await tx.$queryRaw`select close_entry(${entryId}::int)`
-        return done
-      },
-      { timeout: TRANSACTION_MS_MAX, maxWait: TRANSACTION_MS_MAX },
-    )
+    return await db().$transaction(work, { timeout: TRANSACTION_MS_MAX, maxWait: TRANSACTION_MS_MAX })
   } catch (thrown) {
     throw refusedBy(thrown)
   }
+}
+
+async function writeAudit<T>(
+  tx: Prisma.TransactionClient,
+  { actor }: Grant,
+  about: EntryAbout<T>,
+  done: T,
+): Promise<void> {
+  await tx.audit.create({
+    data: {
+      at: about.now,
+      personId: actor.personId,
+      actorWords: actor.kind === 'system' ? actor.reason : actor.name,
+      action: about.action,
+      subject: about.subject,
+      subjectId: String(typeof about.subjectId === 'function' ? about.subjectId(done) : about.subjectId),
+      columns: [...(about.columns ?? [])],
+      reason: about.reason ?? null,
+    },
+  })
 }

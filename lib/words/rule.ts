@@ -4,12 +4,14 @@
  */
 import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
+import { LINE_RULES } from './line-refusal.ts'
 import type { Said } from './said.ts'
 import { SETUP_RULES } from './setup-refusal.ts'
 
 const RULES: Readonly<Record<string, Said>> = {
   ...SETUP_RULES,
   ...CARD_RULES,
+  ...LINE_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',

@@ -31,6 +31,8 @@ const INTERNAL: Readonly<Record<string, string>> = {
   outbox_tries_not_negative: 'counted up by one statement',
   outbox_ends_once: 'written by the one that delivers',
   outbox_ended_is_emptied: 'written by the one that delivers',
+  line_turn_ended_after_it_was_taken: 'ended by the clock of the one who takes it',
+  line_offer_settled_has_a_time: 'settled by one function, with the time',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
 const isClosedList = (name: string) => name.endsWith('_known')
@@ -115,7 +117,16 @@ describe('every rule of the database', () => {
 })
 
 describe('tables of what was recorded', () => {
-  const TABLES = ['entry', 'keeping', 'audit', 'stage_fact', 'identification', 'finding']
+  const TABLES = [
+    'entry',
+    'keeping',
+    'audit',
+    'stage_fact',
+    'identification',
+    'finding',
+    'line_turn',
+    'line_offer',
+  ]
 
   it.each(TABLES)('%s can be neither emptied nor thinned', async table => {
     expect(await ruleBrokenBy(`truncate ${table} cascade`)).toMatch(/_is_append_only$/)

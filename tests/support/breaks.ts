@@ -101,6 +101,26 @@ const CARE = {
   whereabouts_one_keeper: copyOf('whereabouts', { keeping_id: 2 }, 'casualty_id = 1'),
 }
 
+const THE_ENDED = 'ended_at is not null'
+const LINE = {
+  line_turn_how_known: copyOf('line_turn', { how: 'found' }, THE_ENDED),
+  line_turn_one_holder: copyOf('line_turn', { ended_at: null }),
+  line_turn_ends_after_it_begins: copyOf('line_turn', { until_at: '2026-06-08' }, THE_ENDED),
+  line_turn_ended_after_it_was_taken: copyOf('line_turn', { ended_at: '2026-06-08' }, THE_ENDED),
+  line_turn_taken_over_with_a_reason: copyOf('line_turn', { how: 'taken-over' }, THE_ENDED),
+  line_turn_within_limits: copyOf('line_turn', { reason: 'x'.repeat(301) }, THE_ENDED),
+  line_turn_is_append_only: `update line_turn set holder_id = holder_id, until_at = '2026-06-30' where ${THE_ENDED}`,
+  line_offer_state_known: copyOf('line_offer', { state: 'lost', settled_at: '2026-06-09' }),
+  line_offer_one_open: copyOf('line_offer'),
+  line_offer_settled_has_a_time: copyOf('line_offer', { state: 'withdrawn' }),
+  line_offer_within_limits: copyOf('line_offer', {
+    words: 'x'.repeat(2001),
+    state: 'withdrawn',
+    settled_at: '2026-06-09',
+  }),
+  line_offer_is_append_only: `update line_offer set words = 'other'`,
+}
+
 const PLACES = {
   claim_casualty_in_one_place: copyOf(
     'claim',
@@ -260,4 +280,10 @@ const SETUP = {
   year_arrivals_twelve_months: copyOf('year_arrivals', { month_shares: [1] }),
 }
 
-export const BREAKS: Readonly<Record<string, string>> = { ...CARE, ...PLACES, ...KEPT, ...SETUP }
+export const BREAKS: Readonly<Record<string, string>> = {
+  ...CARE,
+  ...LINE,
+  ...PLACES,
+  ...KEPT,
+  ...SETUP,
+}

@@ -55,6 +55,10 @@ insert into one_time_link (token_hash, purpose, ask_id, made_at, expires_at)
   values (repeat('0', 64), 'ask', 1, '2026-06-09', '2026-06-10');
 insert into outbox (key, to_address, subject, body, queued_at, due_at)
   values ('one', 'a@example.org', 'One', 'One', '2026-06-09', '2026-06-09');
+insert into line_turn (holder_id, taken_at, until_at, how, ended_at) values
+  (1, '2026-06-09T08:00Z', '2026-06-09T16:00Z', 'taken-up', '2026-06-09T15:50Z');
+insert into line_turn (holder_id, taken_at, until_at, how) values (1, '2026-06-09T15:50Z', '2026-06-09T23:00Z', 'accepted');
+insert into line_offer (turn_id, offered_at) values (2, '2026-06-09T22:00Z');
 insert into test_clock values (1, '2026-06-09');
 `
 
