@@ -68,9 +68,11 @@ table call
   facts jsonb not null default '{}'::jsonb
   finder_id integer
   version integer not null default 1
+  owner_id integer
   constraint call_closed_has_a_time CHECK (((state = 'closed'::text) = (closed_at IS NOT NULL)))
   constraint call_finder_id_fkey FOREIGN KEY (finder_id) REFERENCES finder(id)
   constraint call_opened_by_fkey FOREIGN KEY (opened_by) REFERENCES person(id)
+  constraint call_owner_id_fkey FOREIGN KEY (owner_id) REFERENCES person(id)
   constraint call_pkey PRIMARY KEY (id)
   constraint call_state_known CHECK ((state = ANY (ARRAY['open'::text, 'parked'::text, 'closed'::text])))
   CREATE INDEX call_open ON public.call USING btree (opened_at) WHERE (state <> 'closed'::text)
@@ -599,6 +601,46 @@ table keeping
   CREATE TRIGGER keeping_is_append_only BEFORE DELETE OR UPDATE ON public.keeping FOR EACH ROW EXECUTE FUNCTION append_only('override_reason')
   CREATE TRIGGER keeping_is_never_emptied BEFORE TRUNCATE ON public.keeping FOR EACH STATEMENT EXECUTE FUNCTION append_only()
   CREATE TRIGGER keeping_knows_its_first_version BEFORE INSERT ON public.keeping FOR EACH ROW EXECUTE FUNCTION keeping_knows_its_first_version()
+
+table line_offer
+  id integer not null generated always as identity
+  turn_id integer not null
+  to_id integer
+  words text not null default ''::text
+  offered_at timestamp with time zone not null
+  state text not null default 'open'::text
+  settled_at timestamp with time zone
+  constraint line_offer_pkey PRIMARY KEY (id)
+  constraint line_offer_settled_has_a_time CHECK (((state = 'open'::text) = (settled_at IS NULL)))
+  constraint line_offer_state_known CHECK ((state = ANY (ARRAY['open'::text, 'accepted'::text, 'withdrawn'::text, 'overtaken'::text])))
+  constraint line_offer_to_id_fkey FOREIGN KEY (to_id) REFERENCES person(id)
+  constraint line_offer_turn_id_fkey FOREIGN KEY (turn_id) REFERENCES line_turn(id)
+  constraint line_offer_within_limits CHECK (fits(words, 0, 2000))
+  CREATE INDEX line_offer_by_turn ON public.line_offer USING btree (turn_id)
+  CREATE UNIQUE INDEX line_offer_one_open ON public.line_offer USING btree ((true)) WHERE (state = 'open'::text)
+  CREATE TRIGGER line_offer_is_append_only BEFORE DELETE OR UPDATE ON public.line_offer FOR EACH ROW EXECUTE FUNCTION line_keeps()
+  CREATE TRIGGER line_offer_is_never_emptied BEFORE TRUNCATE ON public.line_offer FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
+table line_turn
+  id integer not null generated always as identity
+  holder_id integer not null
+  taken_at timestamp with time zone not null
+  until_at timestamp with time zone not null
+  how text not null
+  reason text
+  passed text[] not null default '{}'::text[]
+  ended_at timestamp with time zone
+  constraint line_turn_ended_after_it_was_taken CHECK ((ended_at >= taken_at))
+  constraint line_turn_ends_after_it_begins CHECK ((until_at > taken_at))
+  constraint line_turn_holder_id_fkey FOREIGN KEY (holder_id) REFERENCES person(id)
+  constraint line_turn_how_known CHECK ((how = ANY (ARRAY['taken-up'::text, 'accepted'::text, 'taken-over'::text, 'passed-on'::text])))
+  constraint line_turn_pkey PRIMARY KEY (id)
+  constraint line_turn_taken_over_with_a_reason CHECK (((how <> 'taken-over'::text) OR (reason IS NOT NULL)))
+  constraint line_turn_within_limits CHECK (fits(reason, 1, 300))
+  CREATE INDEX line_turn_by_time ON public.line_turn USING btree (taken_at)
+  CREATE UNIQUE INDEX line_turn_one_holder ON public.line_turn USING btree ((true)) WHERE (ended_at IS NULL)
+  CREATE TRIGGER line_turn_is_append_only BEFORE DELETE OR UPDATE ON public.line_turn FOR EACH ROW EXECUTE FUNCTION line_keeps()
+  CREATE TRIGGER line_turn_is_never_emptied BEFORE TRUNCATE ON public.line_turn FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
 table movement_stop
   id integer not null generated always as identity
@@ -1247,6 +1289,8 @@ function knowledge_changed() returns trigger -- body 6cf85b51245f
 function knowledge_snapshot() returns jsonb -- body 20c75c46543c
 
 function lift_closure(p_closure integer, p_at timestamp with time zone) returns void -- body b788ea6c9b2e
+
+function line_keeps() returns trigger -- body 5a89e8e2b8c8
 
 function lock_enclosures(p_enclosures integer[]) returns integer[] -- body 64f3344edfcd
 
