@@ -44,7 +44,6 @@ export function unheldBecause(turn: LineTurn | undefined, now: Date): Unheld | u
 }
 
 const MS_PER_HOUR = 3_600_000
-const MS_PER_MINUTE = 60_000
 export const TURN_HOURS_MAX = 24
 /** A night's turn, common practice, no source. */
 export const TURN_HOURS_USUAL = 8
@@ -55,10 +54,10 @@ export function listTurnEnds(now: Date): Date[] {
   return Array.from({ length: TURN_HOURS_MAX }, (_, i) => new Date(next + (i + 1) * MS_PER_HOUR))
 }
 
-/** Whether a turn that begins now can end then; a form may stand open for some minutes. */
+/** Whether a turn that begins now can end then. */
 export function isTurnEnd(untilAt: Date, now: Date): boolean {
   const ahead = untilAt.getTime() - now.getTime()
-  return ahead > MS_PER_MINUTE && ahead <= TURN_HOURS_MAX * MS_PER_HOUR
+  return ahead > 0 && ahead <= TURN_HOURS_MAX * MS_PER_HOUR
 }
 
 const REASON_MAX = 300
