@@ -30,6 +30,8 @@ export const POLICY = {
 
   'placement.read': { by: { coordinator: all, manager: all, carer: centre } },
   'round.read': { by: { coordinator: all, manager: all, carer: centre } },
+  /** A centre says what it can take: no more until a day, how many feeding rounds. */
+  'intake.say': { by: { coordinator: all, carer: centre }, seen: 'round.read' },
   'forecast.read': { by: { coordinator: all, manager: all, carer: centre } },
 
   'casualty.read': {

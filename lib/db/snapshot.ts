@@ -4,6 +4,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
+import { centreWord } from '#lib/domain/centre-word.ts'
 import { type Knowledge, knowledge } from '#lib/domain/knowledge.ts'
 import {
   type HousingState,
@@ -26,9 +27,25 @@ export async function readRevisions(
 /** The network as it stands at an instant. */
 export async function readNetworkTonight(_grant: Grant<'system.run'>, at: Date): Promise<NetworkTonight> {
   const rows = await db().$queryRaw<
-    { snapshot: unknown }[]
-  >`select network_snapshot(${at}::timestamptz) as snapshot`
-  return networkTonight.parse(rows[0]?.snapshot)
+    { snapshot: unknown; words: unknown }[]
+  >`select network_snapshot(${at}::timestamptz) as snapshot, centre_words(${at}::timestamptz) as words`
+  const seen = networkTonight.parse(rows[0]?.snapshot)
+  const words = centreWord.array().parse(rows[0]?.words)
+  return {
+    ...seen,
+    centres: seen.centres.map(centre => {
+      const said = (kind: string) => words.find(one => one.centreId === centre.id && one.kind === kind)
+      const feeding = said('feeding-rounds')
+      return {
+        ...centre,
+        noMoreUntil: said('no-more')?.until ?? null,
+        feeding:
+          feeding === undefined || feeding.rounds === null
+            ? null
+            : { rounds: feeding.rounds, until: feeding.until },
+      }
+    }),
+  }
 }
 
 /** The enclosures in use and what each is stocked for. */

@@ -35,6 +35,10 @@ const centreState = z.object({
   takes: z.array(z.string()),
   offers: z.array(z.object({ group: z.string(), places: z.int() })),
   stop: movementStopState.nullable(),
+  /** Said by the centre: it takes no more until then. */
+  noMoreUntil: instant.nullable().default(null),
+  /** Said by the centre: so many feeding rounds a day, until then. */
+  feeding: z.object({ rounds: z.int(), until: instant }).nullable().default(null),
 })
 
 const enclosureState = z.object({

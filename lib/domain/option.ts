@@ -209,6 +209,8 @@ export type RuledOutReason =
   | { readonly rule: 'movement stop'; readonly since: DayNumber; readonly covers: string }
   | { readonly rule: 'closed to high risk' }
   | { readonly rule: 'isolation full' }
+  | { readonly rule: 'no more'; readonly until: LocalTime }
+  | { readonly rule: 'feeding rounds'; readonly can: number; readonly needs: number }
   | { readonly rule: 'no housing'; readonly stage: CareStage; readonly housing: HousingType }
   | { readonly rule: 'shut'; readonly until: LocalTime | null }
   | { readonly rule: 'no cover now' }

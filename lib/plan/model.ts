@@ -37,6 +37,8 @@ export type Newcomers = {
   readonly count: number
   readonly group: Named
   readonly isHighRisk: boolean
+  /** Feeds a day by hand that each of them needs; 0: feeds itself. */
+  readonly feedsADay: number
   readonly stages: readonly PlanStage[]
 }
 
@@ -69,6 +71,10 @@ export type CentreNow = Named & {
   readonly door: Door
   readonly site: SiteState
   readonly countedDaysAgo: number | null
+  /** Said by the centre: it takes no more until then. */
+  readonly noMoreUntil: LocalTime | null
+  /** Said by the centre: so many feeding rounds a day, believed until then. */
+  readonly feeding: { readonly rounds: number; readonly until: LocalTime } | null
   /** What the desk may fill for this group without asking; null: nothing is agreed, so the centre is asked. */
   readonly offer: { readonly places: number; readonly left: number } | null
   readonly road: Road

@@ -3,7 +3,9 @@
  * Promise: doors are judged at the hour of arrival, places from that hour on; homes are the pools the forecast itself
  * counts in, so that what an option adds is what Weeks ahead shows. Units: km, minutes, place-days.
  */
+
 import type { CallFacts } from '#lib/domain/call-facts.ts'
+import { feedsADay } from '#lib/domain/centre-word.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { freePlaces } from '#lib/domain/free-place.ts'
 import { coverAt, doorAt, instantOfMinute, minuteOfDay } from '#lib/domain/hours.ts'
@@ -46,6 +48,7 @@ export function questionOf(
       count: facts.count,
       group: { id: animals.group.slug, name: animals.group.name },
       isHighRisk: animals.group.is_high_risk_influenza,
+      feedsADay: feedsADay(animals.group.slug, facts.age),
       stages: animals.plan.stages.map((stage, at) => stageOf(stage.estimate, animals.needs[at]!)),
     },
     suspect:
@@ -111,6 +114,7 @@ function centreNow(
       centre.countedAt === null
         ? null
         : Math.max(0, Math.floor((now.getTime() - centre.countedAt.getTime()) / MS_PER_DAY)),
+    ...saidBy(centre, arrival, state.zone),
     offer: offerOf(centre, group, state, trade, now),
     road,
     freeTonight: freePlaces(state, centre.id, animals.needs[0]!, arrival).map(place => ({
@@ -119,6 +123,17 @@ function centreNow(
       name: `${place.name}, ${place.roomName}`,
     })),
     homes: animals.needs.map(need => findServing(pools, centre.id, need) ?? null),
+  }
+}
+
+/** What a centre says of itself, as far as it still holds when the animals come. */
+function saidBy({ noMoreUntil, feeding }: CentreState, arrival: Date, zone: string) {
+  return {
+    noMoreUntil: noMoreUntil !== null && noMoreUntil > arrival ? localTime(noMoreUntil, zone) : null,
+    feeding:
+      feeding !== null && feeding.until > arrival
+        ? { rounds: feeding.rounds, until: localTime(feeding.until, zone) }
+        : null,
   }
 }
 

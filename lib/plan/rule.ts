@@ -3,7 +3,8 @@
  * Promise: each cut names the one rule it rests on, the hardest first, with what its sentence needs; where no rule
  * stands in the way the answer is null. A closed door is a rule, never a cost.
  */
-import type { RuledOut, RuledOutReason } from '#lib/domain/option.ts'
+import type { DayNumber } from '#lib/domain/day.ts'
+import type { LocalTime, RuledOut, RuledOutReason } from '#lib/domain/option.ts'
 import type {
   CentreNow,
   OutsidePlace,
@@ -33,18 +34,39 @@ function barsBySite({ animals }: PlacementQuestion, site: SiteState): RuledOutRe
 
 /** Why the first stage can't be spent at this centre from tomorrow on; null when it can. */
 export function barsTomorrow(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
-  return barsForGood(question, centre) ?? barsByHousing(question, centre, centre.homes[0] === null)
+  return (
+    barsForGood(question, centre) ??
+    barsByWord(question, centre, question.today + 1) ??
+    barsByHousing(question, centre, centre.homes[0] === null)
+  )
 }
 
 /** Why these animals can't be admitted at this centre now; null when they can. */
 export function barsTonight(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
   const isWithout = centre.homes[0] === null && centre.freeTonight.length === 0
-  return barsForGood(question, centre) ?? barsByHousing(question, centre, isWithout) ?? barsByDoor(centre)
+  return (
+    barsForGood(question, centre) ??
+    barsByWord(question, centre, question.today) ??
+    barsByHousing(question, centre, isWithout) ??
+    barsByDoor(centre)
+  )
 }
 
 /** Why a suspected animal can't be examined outside this centre now; null when it can. */
 export function barsExamination(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
-  return barsForGood(question, centre) ?? barsByDoor(centre)
+  return barsForGood(question, centre) ?? barsByWord(question, centre, question.today) ?? barsByDoor(centre)
+}
+
+/** What the centre said of itself; on a later day only what it said beyond that day's morning. */
+function barsByWord(
+  { animals, today }: PlacementQuestion,
+  { noMoreUntil, feeding }: CentreNow,
+  day: DayNumber,
+): RuledOutReason | null {
+  const holds = (until: LocalTime) => day === today || until.day > day
+  if (noMoreUntil !== null && holds(noMoreUntil)) return { rule: 'no more', until: noMoreUntil }
+  if (feeding === null || !holds(feeding.until) || animals.feedsADay <= feeding.rounds) return null
+  return { rule: 'feeding rounds', can: feeding.rounds, needs: animals.feedsADay }
 }
 
 function barsByHousing(

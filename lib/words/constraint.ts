@@ -98,6 +98,23 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
     say: 'Another practice has said yes already',
     next: 'Thank this one, and record a no.',
   },
+  ask_one_yes_per_decision: {
+    say: 'Another centre has said yes already',
+    next: 'Thank this one, and record a no.',
+  },
+  ask_one_waits_per_decision: { say: 'Another centre was asked a moment ago', next: LOOK },
+  ask_once_a_centre: { say: 'This centre was asked already', next: LOOK },
+  ask_vets_yes_has_a_time: {
+    say: 'A yes needs the time at which the vet sees it',
+    next: 'Give a day and a time. Everything typed is kept.',
+  },
+  ask_within_limits: { say: 'The words are too long', next: 'Shorten them. Everything typed is kept.' },
+  referral_within_limits: {
+    say: 'Say in a few words what is asked of the vet',
+    next: 'Between 1 and 400 characters. Everything typed is kept.',
+  },
+  centre_word_one_at_a_time: { say: 'Somebody said this for the centre a moment ago', next: LOOK },
+  centre_word_rounds_in_range: { say: 'Feeding rounds lie between 0 and 96 a day', next: 'Change it.' },
   entry_device_key_once: { say: 'This was recorded already', next: 'Nothing more is to be done.' },
   casualty_reference_not_reused_for_two_years: {
     say: 'This reference was given to another animal within two years',

@@ -40,6 +40,10 @@ const RULES: Readonly<Record<string, Said>> = {
     say: 'The place shown with this option was taken a moment ago',
     next: 'The list below is new; the next best stands first. Everything typed is kept.',
   },
+  'word-day-gone': {
+    say: 'This day can no longer be said',
+    next: 'The buttons are new now. Tap again.',
+  },
   'ask-first-unanswered': {
     say: 'This centre wants to be asked first',
     next: 'Ring it, then write who said yes. Everything typed is kept.',

@@ -35,6 +35,12 @@ export function ruledOutWhy(cut: RuledOutReason, today: DayNumber): string {
       return 'is closed to animals of high risk for avian influenza'
     case 'isolation full':
       return 'has no isolation free, and this animal starts in isolation'
+    case 'no more':
+      return `says no more until ${timeWords(cut.until, today)}`
+    case 'feeding rounds':
+      return cut.can === 0
+        ? 'hand-feeds no more for now, and this animal is fed by hand'
+        : `can do ${cut.can} feeding rounds a day, and this animal needs about ${cut.needs}`
     case 'no housing':
       return `has no ${housingWords(cut.housing)} that fits, which ${cut.stage} needs`
     case 'shut':

@@ -26,11 +26,32 @@ const OTHER_LINK = { token_hash: '1'.repeat(64) }
 const EMPTIED = { to_address: null, subject: null, body: null }
 const LATER = { starts_at: '2027-01-01T00:00Z', ends_at: '2027-01-02T00:00Z' }
 
+const UNANSWERED = { answered_at: null, comes_at: null }
+const CHAINED = 'decision_id = 1'
+
 const CARE = {
   ask_answer_has_a_time: copyOf('ask', { answered_at: null, referral_id: null }),
   ask_is_put_to_one: copyOf('ask', { centre_id: 1, referral_id: null }),
-  ask_state_known: copyOf('ask', { state: 'lost', answered_at: null, referral_id: null }),
+  ask_state_known: copyOf('ask', { ...UNANSWERED, state: 'lost', referral_id: null }),
   ask_one_yes_per_referral: copyOf('ask'),
+  ask_chain_names_its_option: copyOf('ask', { centre_id: 2, option_key: null }, CHAINED),
+  ask_once_a_centre: copyOf('ask', { ...UNANSWERED, state: 'no', answered_at: '2026-06-10' }, CHAINED),
+  ask_one_waits_per_decision: `${copyOf('ask', { ...UNANSWERED, centre_id: 2, state: 'put' }, CHAINED)};
+    insert into centre (name, phone, latitude, longitude, night_door) values ('Third', '309', 53, -3, 'shut');
+    ${copyOf('ask', { ...UNANSWERED, centre_id: 3, state: 'put' }, CHAINED)}`,
+  ask_one_yes_per_decision: copyOf('ask', { centre_id: 2 }, CHAINED),
+  ask_put_runs_out: copyOf('ask', { ...UNANSWERED, state: 'put', lapses_at: null, referral_id: null }),
+  ask_time_is_a_vets_yes: copyOf('ask', {
+    ...UNANSWERED,
+    comes_at: '2026-06-10',
+    state: 'put',
+    referral_id: null,
+  }),
+  ask_vets_yes_has_a_time: copyOf('ask', { comes_at: null }),
+  ask_within_limits: copyOf('ask', { reason: 'x'.repeat(301), referral_id: null }),
+  ask_try_no_positive: copyOf('ask_try', { try_no: 0 }),
+  ask_try_lapses_after_it_was_put: copyOf('ask_try', { try_no: 2, lapses_at: '2026-06-09' }),
+  referral_within_limits: copyOf('referral', { what: ' ' }),
   call_closed_has_a_time: copyOf('call', { state: 'closed' }),
   call_state_known: known('call', 'state'),
   casualty_age_known: copyOf('casualty', { age: 'old', given_on: '2020-01-01' }),
@@ -154,6 +175,8 @@ const PLACES = {
   stocking_places_positive: copyOf('stocking', { places: 0 }),
 }
 
+const LATER_WORD = { said_at: '2027-01-01', until: '2027-01-02' }
+
 const append = (table: string) => ({
   [`${table}_is_append_only`]: `update ${table} set entry_id = 1, casualty_id = 2`,
 })
@@ -173,6 +196,17 @@ const SETUP = {
   ...degrees('gazetteer_place'),
   ...hours('centre'),
   ...hours('practice'),
+  ...limits('centre_contact', { position: 2, name: '' }),
+  centre_contact_position_positive: copyOf('centre_contact', { position: 0 }),
+  centre_contact_position_once: copyOf('centre_contact'),
+  centre_contact_hours_both_or_none: copyOf('centre_contact', { position: 2, until_minute: null }),
+  centre_contact_hours_in_range: copyOf('centre_contact', { position: 2, until_minute: 480 }),
+  centre_word_kind_known: copyOf('centre_word', { ...LATER_WORD, kind: 'maybe' }),
+  centre_word_rounds_in_range: copyOf('centre_word', { ...LATER_WORD, kind: 'feeding-rounds', rounds: 97 }),
+  centre_word_has_its_rounds: copyOf('centre_word', { ...LATER_WORD, rounds: 4 }),
+  centre_word_ends_after_it_starts: copyOf('centre_word', { centre_id: 2, until: '2026-06-09' }),
+  centre_word_lifted_after_it_was_said: copyOf('centre_word', { ...LATER_WORD, lifted_at: '2026-06-01' }),
+  centre_word_one_at_a_time: copyOf('centre_word', { said_at: '2026-06-10' }),
   ...limits('care_plan_gate', { offset_days: 1501 }),
   ...limits('care_plan_stage', { carer_minutes_day: 1441 }),
   ...limits('centre', { phone: '12', name: 'x' }),

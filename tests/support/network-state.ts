@@ -39,6 +39,8 @@ export function centreState(id: number, change: Partial<CentreState> = {}): Cent
     takes: [GROUP],
     offers: [],
     stop: null,
+    noMoreUntil: null,
+    feeding: null,
     ...change,
   }
 }

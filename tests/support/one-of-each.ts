@@ -47,7 +47,13 @@ insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, inter
 insert into weight (entry_id, casualty_id, at, grams) values (1, 1, '2026-06-09', 90);
 insert into note (casualty_id, at, words) values (1, '2026-06-09', 'words');
 insert into referral (casualty_id, what, opened_at) values (1, 'x', '2026-06-09');
-insert into ask (referral_id, practice_id, state, answered_at) values (1, 1, 'yes', '2026-06-09');
+insert into ask (referral_id, casualty_id, practice_id, state, put_at, lapses_at, answered_at, comes_at)
+values (1, 1, 1, 'yes', '2026-06-09', '2026-06-10', '2026-06-09', '2026-06-10');
+insert into ask (casualty_id, centre_id, state, put_at, lapses_at, decision_id, option_key, answered_at)
+values (1, 1, 'yes', '2026-06-09', '2026-06-10', 1, 'k', '2026-06-09');
+insert into ask_try values (1, 1, 'Somebody', '308', null, '2026-06-09', '2026-06-10');
+insert into centre_contact (centre_id, position, name, phone, from_minute, until_minute) values (1, 1, 'Somebody', '308', 480, 1080);
+insert into centre_word (centre_id, kind, said_at, until) values (1, 'no-more', '2026-06-09', '2026-06-12');
 insert into movement_stop (centre_id, site_state, covers_class, starts_at, ends_at, reason) values (2, 'no-movement', 'mammal', '2026-06-09', '2026-06-20', 'x');
 insert into audit (at, actor_words, action, subject, subject_id, reason) values ('2026-06-09', 'x', 'a', 's', '1', 'words');
 insert into erasure (finder_id, asked_at) values (1, '2026-06-09');

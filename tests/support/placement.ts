@@ -116,6 +116,8 @@ export function centre(
     door: { kind: 'open' },
     site: { kind: 'open' },
     countedDaysAgo: 0,
+    noMoreUntil: null,
+    feeding: null,
     offer: { places: 6, left: 4 },
     road: { km, minutes: km * 1.2 },
     freeTonight: [1, 2].map(no => ({ enclosureId: `${id}-cage-${no}`, placeNo: 1, name: `cage ${no}` })),
@@ -136,7 +138,13 @@ export const BETWEEN: PlacementQuestion['between'] = Object.fromEntries(
 export function question(changes: Partial<PlacementQuestion> = {}): PlacementQuestion {
   return {
     today: TODAY,
-    animals: { count: 1, group: { id: 'falcons', name: 'Falcons' }, isHighRisk: false, stages: TWO_STAGES },
+    animals: {
+      count: 1,
+      group: { id: 'falcons', name: 'Falcons' },
+      isHighRisk: false,
+      feedsADay: 0,
+      stages: TWO_STAGES,
+    },
     suspect: null,
     isLeaveAlone: false,
     isCaught: true,

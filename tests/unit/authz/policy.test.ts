@@ -18,6 +18,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'due.read': '           A           c    p     A         A          -',
   'placement.read': '     A           c    -     A         -          -',
   'round.read': '         A           c    -     A         -          -',
+  'intake.say': '         A           c    -     -         -          -',
   'forecast.read': '      A           c    -     A         -          -',
   'casualty.read': '      A           c    p     A         A          -',
   'casualty.record': '    A           c    -     -         -          -',

@@ -5,18 +5,22 @@ import { OutdoorPlan } from '#app/_ui/plan/outdoor-plan.tsx'
 import { Perches } from '#app/_ui/plan/perch.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
+import { may } from '#lib/authz/demand.ts'
+import { readWords } from '#lib/service/centre-word.ts'
 import { type Round, readRound } from '#lib/service/round.ts'
 import { currentNow } from '#lib/web/clock.ts'
 import { load } from '#lib/web/load.ts'
 import { pageNumber, pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
+import { CENTRE_WORD } from '#lib/words/centre-word.ts'
 import { PLAN_WORDS } from '#lib/words/plan.ts'
 import { countedWords, ROUND, roundSentence } from '#lib/words/round.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { animalPlace } from '../_parts/places.ts'
 import { indoorRooms, outdoorRooms } from '../_parts/plan-rooms.ts'
 import { RoundTable } from '../_parts/round-table.tsx'
+import { WhatWeTake } from '../_parts/what-we-take.tsx'
 import { counted } from '../actions.ts'
 import '../round.css'
 
@@ -35,6 +39,7 @@ export default async function RoundPage({ params, searchParams }: Props) {
     currentNow(),
   ])
   const round = await load(readRound(actor, pageNumber(centreId), now))
+  const words = await load(readWords(actor, round.centre.id, now))
   const { centre, zone, counts, mayCount, rooms } = round
   const isTable = pageWord(query['as']) === 'table'
   return (
@@ -71,8 +76,16 @@ export default async function RoundPage({ params, searchParams }: Props) {
         )}
       </Answer>
       {query['done'] === 'yes' && <Notice kind="done" role="status" sentence={ROUND.done} />}
+      {query['done'] === 'said' && <Notice kind="done" role="status" sentence={CENTRE_WORD.said} />}
       {rooms.length === 0 && <EmptyState sentence={ROUND.nothing} coming={ROUND.nothingComing} />}
       <Nowhere round={round} now={now} />
+      <WhatWeTake
+        centreId={centre.id}
+        words={words}
+        maySay={may(actor, 'intake.say', { centreIds: [centre.id] })}
+        now={now}
+        zone={zone}
+      />
       {isTable ? <RoundTable round={round} now={now} /> : <RoundPlan round={round} now={now} />}
     </Desk>
   )
