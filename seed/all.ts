@@ -16,6 +16,7 @@ import { readTradeFromReference } from './load/knowledge.ts'
 import { referenceRows } from './load/reference.ts'
 import { callsOf } from './scenario/calls.ts'
 import { CENTRES } from './scenario/centres.ts'
+import { contactRows } from './scenario/contacts.ts'
 import { PEOPLE, personIdOf } from './scenario/people.ts'
 import { centreRows, networkRows, outsideRows, peopleRows } from './scenario/rows.ts'
 import { FOR_THE_SURGEON, storyCasualties } from './scenario/story.ts'
@@ -45,6 +46,7 @@ export async function seedAll(client: pg.Client, now: Date): Promise<SeedReport>
       ...networkRows(today),
       ...outsideRows(),
       ...centreRows(trade, countedAt(now, ZONE)),
+      contactRows(),
     ])
     await put(peopleRows(await hashPassword(DEMO_PASSWORD)))
     await put([['movement_stop', stopRows(now, ZONE)]])

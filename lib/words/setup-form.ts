@@ -11,6 +11,12 @@ export const CENTRE_FORM = {
   offersFold: 'Groups without an offer',
 } as const
 
+export const CONTACT_FORM = {
+  head: 'Who answers',
+  note: 'Beyond a standing offer they are asked in this order. Whoever stays silent is followed by the next.',
+  hint: 'Hours over midnight are fine: 20:00 to 08:00. Empty hours: at any time. Without anybody the phone above is rung.',
+} as const
+
 export const ROOM_FORM = {
   head: 'The room',
   note: 'Rounds go by walking order, the lowest first.',

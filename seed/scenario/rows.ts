@@ -51,7 +51,7 @@ export function networkRows(today: string): Tables {
           keep_today_place_days: 3,
           tight_chance: 0.2,
           hold_minutes: 240,
-          ask_lapse_minutes: 30,
+          ask_lapse_minutes: 10,
           finder_days: 30,
         },
       ],

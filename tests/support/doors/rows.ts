@@ -94,6 +94,7 @@ export const NOT_OURS: readonly string[] = ['POST /api/auth/[...nextauth]']
 
 const ANIMAL = { casualtyId: '{animal}', reference: 'x' }
 const CARD = '/casualties/{inHospital}'
+const SAYS = 'yes yes 404 404 403 404'
 const RECORDS = 'yes yes 404 404 403 403'
 const HOUSING = '403 403 403 403 403 yes'
 const OF_YEAR = '403 403 403 403 yes yes'
@@ -112,6 +113,16 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ],
   '(desk)/calls calledBack': [
     { at: '/calls', form: { callBackId: '{callBack}' }, answers: 'yes 403 403 403 403 403' },
+  ],
+  '(desk)/round saidNoMore': [
+    { at: '/round/{hospital}', form: { centreId: '{hospital}', day: '{dayAhead}' }, answers: SAYS },
+  ],
+  '(desk)/round saidRounds': [
+    { at: '/round/{hospital}', form: { centreId: '{hospital}', rounds: '8' }, answers: SAYS },
+  ],
+  '(desk)/round tookWordBack': [
+    { at: '/round/{hospital}', form: { centreId: '{hospital}', kind: 'no-more' }, answers: SAYS },
+    { at: '/round/{hospital}', form: { centreId: '{hospital}', kind: 'feeding-rounds' }, answers: SAYS },
   ],
   '(desk)/casualties arrived': [{ at: CARD, form: { ...ANIMAL, centreId: '{hospital}' }, answers: RECORDS }],
   '(desk)/casualties moved': [{ at: CARD, form: { ...ANIMAL, centreId: '{hospital}' }, answers: RECORDS }],
@@ -157,6 +168,9 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/setup/arrivals addArrivalsAction': [{ at: '/setup/arrivals/new', form: {}, answers: OF_YEAR }],
   '(desk)/setup/arrivals changeArrivalsAction': [
     { at: '/setup/arrivals/{arrivals}', form: { id: '{arrivals}' }, answers: OF_YEAR },
+  ],
+  '(desk)/setup/centres changeContactsAction': [
+    { at: '/setup/centres/{hospital}', form: { id: '{hospital}', version: '0' }, answers: HOUSING },
   ],
   '(desk)/setup/closures planClosureAction': [{ at: '/setup/closures/new', form: {}, answers: OF_YEAR }],
   '(desk)/setup/closures liftClosureAction': [

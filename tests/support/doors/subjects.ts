@@ -53,6 +53,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       check: check!.id,
       keeping: keeping!.id,
       hold: await keepPlace(ask, own!.id, hospital),
+      dayAhead: Math.floor(Date.now() / 86_400_000) + 3,
     }
     const subjects = Object.fromEntries(Object.entries(found).map(([name, value]) => [name, String(value)]))
     return { subjects, animals: animals.map(({ id }) => String(id)) }

@@ -49,6 +49,26 @@ describe('rules of a centre', () => {
     expect(barsTonight(asked, { ...STOPPED, door: SHUT.door })?.rule).toBe('movement stop')
   })
 
+  it('obey what a centre says of itself, as long as it says it', () => {
+    const until = (day: number) => ({ day: TODAY + day, clock: '08:00' })
+    const full = changed({ noMoreUntil: until(2) })
+    expect(barsTonight(asked, full)).toEqual({ rule: 'no more', until: until(2) })
+    expect(barsTomorrow(asked, full)).toEqual({ rule: 'no more', until: until(2) })
+    expect(barsExamination(asked, full)).toEqual({ rule: 'no more', until: until(2) })
+    expect(barsForGood(asked, full)).toBeNull()
+    expect(barsTomorrow(asked, changed({ noMoreUntil: until(1) }))).toBeNull()
+  })
+
+  it('count the feeds that a nestling needs against the rounds a centre can do', () => {
+    const nestling = { ...asked, animals: { ...asked.animals, feedsADay: 28 } }
+    const can = (rounds: number) =>
+      changed({ feeding: { rounds, until: { day: TODAY + 6, clock: '08:00' } } })
+    expect(barsTonight(nestling, can(8))).toEqual({ rule: 'feeding rounds', can: 8, needs: 28 })
+    expect(barsTomorrow(nestling, can(8))?.rule).toBe('feeding rounds')
+    expect(barsTonight(nestling, can(28))).toBeNull()
+    expect(barsTonight(asked, can(0))).toBeNull()
+  })
+
   it('ask for housing of the first stage, or tonight a place that fits', () => {
     const unhoused = changed({ homes: [null, null] })
     expect(barsTomorrow(asked, unhoused)).toEqual({

@@ -29,6 +29,18 @@ const CUTS: readonly [RuledOut, string][] = [
     { who: ash, rule: 'no housing', stage: 'limited activity', housing: 'sheltered-aviary' },
     'Ashdown Quay has no sheltered aviary that fits, which limited activity needs.',
   ],
+  [
+    { who: ash, rule: 'no more', until: { day: TODAY + 3, clock: '08:00' } },
+    'Ashdown Quay says no more until 08:00 on Sat 28 Nov.',
+  ],
+  [
+    { who: ash, rule: 'feeding rounds', can: 8, needs: 28 },
+    'Ashdown Quay can do 8 feeding rounds a day, and this animal needs about 28.',
+  ],
+  [
+    { who: ash, rule: 'feeding rounds', can: 0, needs: 28 },
+    'Ashdown Quay hand-feeds no more for now, and this animal is fed by hand.',
+  ],
   [{ who: ash, rule: 'shut', until: null }, 'Ashdown Quay is shut, and nobody opens.'],
   [
     { who: ash, rule: 'shut', until: { day: TODAY + 1, clock: '08:00' } },

@@ -1,6 +1,7 @@
 'use server'
 
 import { addCentre, changeCentre, switchCentre } from '#lib/service/setup/centre.ts'
+import { changeContacts } from '#lib/service/setup/centre-contact.ts'
 import { defineAction } from '#lib/web/define-action.ts'
 import { idIn, keptAt, switchedTo } from '#lib/web/setup-form.ts'
 
@@ -19,4 +20,10 @@ export const switchCentreAction = defineAction(async ({ actor, form, now }) => {
   const id = idIn(form)
   await switchCentre(actor, id, form, now)
   return { to: keptAt('centres', id, switchedTo(form)), refresh: ['setup'] }
+})
+
+export const changeContactsAction = defineAction(async ({ actor, form, now }) => {
+  const id = idIn(form)
+  await changeContacts(actor, id, form, now)
+  return { to: keptAt('centres', id, 'changed'), refresh: ['setup'] }
 })
