@@ -16,7 +16,7 @@ table ask
   id integer not null generated always as identity
   referral_id integer
   call_id integer
-  casualty_id integer
+  casualty_id integer not null
   centre_id integer
   practice_id integer
   state text not null
@@ -24,17 +24,47 @@ table ask
   lapses_at timestamp with time zone
   answered_at timestamp with time zone
   answered_by_words text
+  decision_id integer
+  option_key text
+  seen_at timestamp with time zone
+  reason text
+  comes_at timestamp with time zone
   constraint ask_answer_has_a_time CHECK (((state = ANY (ARRAY['yes'::text, 'no'::text])) = (answered_at IS NOT NULL)))
   constraint ask_call_id_fkey FOREIGN KEY (call_id) REFERENCES call(id)
   constraint ask_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint ask_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id)
+  constraint ask_chain_names_its_option CHECK (((decision_id IS NULL) = (option_key IS NULL)))
+  constraint ask_decision_id_fkey FOREIGN KEY (decision_id) REFERENCES decision(id)
   constraint ask_is_put_to_one CHECK ((num_nonnulls(centre_id, practice_id) = 1))
+  constraint ask_once_a_centre UNIQUE (decision_id, centre_id)
   constraint ask_pkey PRIMARY KEY (id)
   constraint ask_practice_id_fkey FOREIGN KEY (practice_id) REFERENCES practice(id)
+  constraint ask_put_runs_out CHECK (((state <> 'put'::text) OR (num_nonnulls(put_at, lapses_at) = 2)))
   constraint ask_referral_id_fkey FOREIGN KEY (referral_id) REFERENCES referral(id)
   constraint ask_state_known CHECK ((state = ANY (ARRAY['written'::text, 'put'::text, 'yes'::text, 'no'::text, 'unanswered'::text, 'taken-back'::text])))
+  constraint ask_time_is_a_vets_yes CHECK (((comes_at IS NULL) OR ((state = 'yes'::text) AND (practice_id IS NOT NULL))))
+  constraint ask_vets_yes_has_a_time CHECK (((referral_id IS NULL) OR (state <> 'yes'::text) OR (comes_at IS NOT NULL)))
+  constraint ask_within_limits CHECK ((fits(reason, 0, 300) AND fits(answered_by_words, 1, 120)))
+  CREATE INDEX ask_by_call ON public.ask USING btree (call_id)
+  CREATE INDEX ask_by_casualty ON public.ask USING btree (casualty_id)
+  CREATE INDEX ask_by_referral ON public.ask USING btree (referral_id)
   CREATE INDEX ask_due ON public.ask USING btree (lapses_at) WHERE (state = 'put'::text)
+  CREATE UNIQUE INDEX ask_one_waits_per_decision ON public.ask USING btree (decision_id) WHERE (state = 'put'::text)
+  CREATE UNIQUE INDEX ask_one_yes_per_decision ON public.ask USING btree (decision_id) WHERE (state = 'yes'::text)
   CREATE UNIQUE INDEX ask_one_yes_per_referral ON public.ask USING btree (referral_id) WHERE (state = 'yes'::text)
+
+table ask_try
+  ask_id integer not null
+  try_no integer not null
+  name text not null
+  phone text not null
+  email text
+  put_at timestamp with time zone not null
+  lapses_at timestamp with time zone not null
+  constraint ask_try_ask_id_fkey FOREIGN KEY (ask_id) REFERENCES ask(id)
+  constraint ask_try_lapses_after_it_was_put CHECK ((lapses_at > put_at))
+  constraint ask_try_no_positive CHECK ((try_no > 0))
+  constraint ask_try_pkey PRIMARY KEY (ask_id, try_no)
 
 table audit
   id integer not null generated always as identity
@@ -249,6 +279,23 @@ table centre
   constraint centre_pkey PRIMARY KEY (id)
   constraint centre_within_limits CHECK ((fits(name, 1, 80) AND fits(about, 0, 400) AND fits(phone, 3, 40) AND fits(night_name, 1, 80) AND fits(night_phone, 3, 40)))
 
+table centre_contact
+  id integer not null generated always as identity
+  centre_id integer not null
+  position integer not null
+  name text not null
+  phone text not null
+  email text
+  from_minute integer
+  until_minute integer
+  constraint centre_contact_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id) ON DELETE CASCADE
+  constraint centre_contact_hours_both_or_none CHECK (((from_minute IS NULL) = (until_minute IS NULL)))
+  constraint centre_contact_hours_in_range CHECK ((((from_minute >= 0) AND (from_minute <= 1439)) AND ((until_minute >= 0) AND (until_minute <= 1440)) AND (from_minute <> until_minute)))
+  constraint centre_contact_pkey PRIMARY KEY (id)
+  constraint centre_contact_position_once UNIQUE (centre_id, "position")
+  constraint centre_contact_position_positive CHECK (("position" > 0))
+  constraint centre_contact_within_limits CHECK ((fits(name, 1, 80) AND fits(phone, 3, 40) AND fits(email, 3, 254)))
+
 table centre_hours
   id integer not null generated always as identity
   centre_id integer not null
@@ -267,6 +314,25 @@ table centre_takes
   constraint centre_takes_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id) ON DELETE CASCADE
   constraint centre_takes_group_slug_fkey FOREIGN KEY (group_slug) REFERENCES species_group(slug)
   constraint centre_takes_pkey PRIMARY KEY (centre_id, group_slug)
+
+table centre_word
+  id integer not null generated always as identity
+  entry_id integer
+  centre_id integer not null
+  kind text not null
+  rounds integer
+  said_at timestamp with time zone not null
+  until timestamp with time zone not null
+  lifted_at timestamp with time zone
+  constraint centre_word_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id)
+  constraint centre_word_ends_after_it_starts CHECK ((until > said_at))
+  constraint centre_word_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint centre_word_has_its_rounds CHECK (((kind = 'feeding-rounds'::text) = (rounds IS NOT NULL)))
+  constraint centre_word_kind_known CHECK ((kind = ANY (ARRAY['no-more'::text, 'feeding-rounds'::text])))
+  constraint centre_word_lifted_after_it_was_said CHECK ((lifted_at >= said_at))
+  constraint centre_word_one_at_a_time EXCLUDE USING gist (centre_id WITH =, kind WITH =, tstzrange(said_at, LEAST(until, lifted_at)) WITH &&)
+  constraint centre_word_pkey PRIMARY KEY (id)
+  constraint centre_word_rounds_in_range CHECK (((rounds >= 0) AND (rounds <= 96)))
 
 table check_due
   id integer not null generated always as identity
@@ -887,9 +953,13 @@ table referral
   what text not null
   opened_at timestamp with time zone not null
   closed_at timestamp with time zone
+  home_centre_id integer
+  offers text not null default ''::text
   constraint referral_call_id_fkey FOREIGN KEY (call_id) REFERENCES call(id)
   constraint referral_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint referral_home_centre_id_fkey FOREIGN KEY (home_centre_id) REFERENCES centre(id)
   constraint referral_pkey PRIMARY KEY (id)
+  constraint referral_within_limits CHECK ((fits(what, 1, 400) AND fits(offers, 0, 400)))
 
 table room
   id integer not null generated always as identity
@@ -1238,7 +1308,11 @@ function bump() returns integer -- body 347d6848dc85
 
 function causes_against(p_casualty integer, p_enclosure integer, p_place integer, p_starts timestamp with time zone, p_ends timestamp with time zone, p_needs_isolation boolean) returns TABLE(rule text, claim_id integer, casualty_id integer, place_no integer, company_slug text, starts_at timestamp with time zone, ends_at timestamp with time zone, places integer) -- body bd99e2dbf2f3
 
+function centre_words(as_at timestamp with time zone) returns json -- body 01c22bccea5d
+
 function claim_copies_its_housing() returns trigger -- body 9d0425680dd0
+
+function claim_due_ask(p_at timestamp with time zone) returns integer -- body 9d45486ded1a
 
 function claim_fits_stocking() returns trigger -- body af470849e421
 
@@ -1260,6 +1334,8 @@ function desired_drying(p_pieces claim_piece[], p_since timestamp with time zone
 
 function enclosure_marks_its_claims() returns trigger -- body 78715ddaf621
 
+function end_holds_at(p_casualties integer[], p_centre integer, p_state text, p_at timestamp with time zone) returns integer -- body 7735751eb67f
+
 function expire_and_slip(p_unit integer[], p_at timestamp with time zone) returns timestamp with time zone -- body d38bc326a272
 
 function expire_due_holds(p_at timestamp with time zone) returns integer -- body 4ef0b322bc82
@@ -1271,6 +1347,8 @@ function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at tim
 function give_way(p_unit integer[], p_must claim_piece[], p_all claim_piece[], p_at timestamp with time zone) returns void -- body 40d0335bafb4
 
 function grant_places(p_unit integer[], p_from timestamp with time zone) returns SETOF claim_piece -- body 72f93ba996cb
+
+function hold_first_free(p_casualty integer, p_enclosures integer[], p_starts timestamp with time zone, p_expected timestamp with time zone, p_expires timestamp with time zone, p_needs_isolation boolean, p_at timestamp with time zone) returns integer -- body 59ec373e2c5b
 
 function housing_changed() returns trigger -- body d6f8688ae125
 
