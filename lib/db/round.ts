@@ -1,6 +1,6 @@
 /**
  * A centre as one walks it: its rooms and enclosures in order with their sizes, and who is in without a proper place.
- * Promise: only what is in use; an enclosure stands in its room, in walking order. Sizes in metres.
+ * Promise: only what is in use or has somebody in it; an enclosure stands in its room, in walking order. Sizes in metres.
  */
 import 'server-only'
 import { z } from 'zod'
@@ -33,6 +33,9 @@ export type WalkedCentre = {
   readonly rooms: readonly WalkedRoom[]
 }
 
+/** Switched off, and somebody still in: to be seen until she is moved. */
+const occupied = { whereaboutsByEnclosureId: { some: { until: null } } }
+
 const housing = z.enum(HOUSING_TYPES)
 
 /** Rooms and enclosures in walking order. Failure 'not-found' for a centre that is not there. */
@@ -41,11 +44,11 @@ export async function getWalkedCentre(_grant: Grant<'round.read'>, centreId: num
     where: { id: centreId, isActive: true },
     include: {
       roomByCentreId: {
-        where: { isActive: true },
+        where: { OR: [{ isActive: true }, { enclosureByRoomIdAndCentreId: { some: occupied } }] },
         orderBy: [{ walkingOrder: 'asc' }, { id: 'asc' }],
         include: {
           enclosureByRoomIdAndCentreId: {
-            where: { isActive: true },
+            where: { OR: [{ isActive: true, room: { isActive: true } }, occupied] },
             orderBy: [{ walkingOrder: 'asc' }, { id: 'asc' }],
             include: { stockingByEnclosureId: { select: { places: true } } },
           },

@@ -147,6 +147,26 @@ export const closingInput = (at: Moment) =>
       params: { rule: 'closure_ends_after_it_starts' },
     })
 
+/** A state of a site that begins now or later. */
+export const stopInput = (at: Moment) =>
+  z
+    .object({
+      centreId: idInput,
+      siteState: z.enum(SITE_STATES),
+      coversClass: z.enum(['', 'bird', 'mammal']).transform(typed => (typed === '' ? null : typed)),
+      startsAt: optionalInstant(at).transform(when => when ?? at.now),
+      endsAt: optionalInstant(at),
+      reason: reason.min(1),
+    })
+    .refine(stop => stop.startsAt.getTime() >= at.now.getTime() - CLOCK_SKEW_MS, {
+      path: ['startsAt'],
+      params: { rule: 'stop-begins-in-the-past' },
+    })
+    .refine(stop => stop.endsAt === undefined || stop.endsAt.getTime() > stop.startsAt.getTime(), {
+      path: ['endsAt'],
+      params: { rule: 'movement_stop_ends_after_it_starts' },
+    })
+
 export const siteStateInput = (at: Moment) =>
   z.object({
     state: z.enum(['open', ...SITE_STATES]),

@@ -8,6 +8,7 @@ export type SetupWord =
   | 'rooms'
   | 'enclosures'
   | 'closures'
+  | 'stops'
   | 'practices'
   | 'arrivals'
   | 'plans'

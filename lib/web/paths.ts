@@ -36,6 +36,7 @@ export type SetupNoun =
   | 'rooms'
   | 'enclosures'
   | 'closures'
+  | 'stops'
   | 'practices'
   | 'arrivals'
   | 'plans'

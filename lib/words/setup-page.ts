@@ -10,6 +10,7 @@ export const SETUP_NOUNS = [
   'rooms',
   'enclosures',
   'closures',
+  'stops',
   'practices',
   'arrivals',
   'plans',
@@ -67,6 +68,9 @@ const KEPT: Readonly<Record<string, string>> = {
   off: 'Switched off',
   lifted: 'The closure is lifted',
   closed: 'The closure is set',
+  stopped: 'The state is set',
+  ended: 'The state is ended',
+  'taken-back': 'The planned state is taken back',
   password: 'The new password holds, and every session with the old one has ended',
 }
 
@@ -88,6 +92,10 @@ export function indexLine(word: SetupWord, counts: SetupCounts): string {
       return `${many(counts.enclosures, 'enclosure', 'enclosures')}: housing, size, who may be in`
     case 'closures':
       return counts.closures === 0 ? 'nothing is closed' : many(counts.closures, 'closure', 'closures')
+    case 'stops':
+      return counts.stops === 0
+        ? 'every site is open'
+        : many(counts.stops, 'site is not open', 'sites are not open')
     case 'practices':
       return `${many(counts.practices, 'practice', 'practices')}: hours, night cover, what they see`
     case 'arrivals':

@@ -2,15 +2,15 @@
  * Why setup does not change something, in words: animals live there, a promise stands, a plan must stay whole.
  * Promise: names the animals; says what to do first.
  */
+import type { Broken } from '#lib/domain/breaking.ts'
 import type { Said } from './said.ts'
 
-export type OccupiedChange = 'switch off' | 'housing' | 'stocking' | 'room'
+export type OccupiedChange = 'switch off' | 'room' | 'company'
 
 const CANNOT: Readonly<Record<OccupiedChange, string>> = {
   'switch off': 'This stays switched on',
-  housing: 'The housing stays as it is',
-  stocking: 'With this stocking somebody would lose a place',
-  room: 'The room stays as it is',
+  room: 'It stays with its centre',
+  company: 'The company stays on its side, predator or prey',
 }
 const NAMED_MAX = 6
 
@@ -26,11 +26,61 @@ export function occupiedWords(
   return `${CANNOT[change]}: ${parts.join('; ')}`
 }
 
+/** "This breaks 2 stays and gives up 1 kept place"; said anew when it is not what was confirmed. */
+export function breaksWords(broken: readonly Broken[], wasConfirmed: boolean): string {
+  const lost = broken.filter(one => one.kind === 'stay').length
+  const held = broken.filter(one => one.kind === 'hold').length
+  const other = broken.length - lost - held
+  const parts = [
+    ...(lost === 0 ? [] : [`${lost === 1 ? '1 animal loses' : `${lost} animals lose`} a proper place`]),
+    ...(held === 0 ? [] : [`${held === 1 ? '1 kept place is' : `${held} kept places are`} given up`]),
+    ...(other === 0 ? [] : [`${other === 1 ? '1 animal is' : `${other} animals are`} concerned`]),
+  ]
+  const effect = parts.join(', ')
+  return wasConfirmed ? `The network has moved since you looked: now ${effect}` : `With this change ${effect}`
+}
+
+/** "Marram 13, in Cage 2, Ward, has no proper place from now on". */
+export function brokenLine({ kind, reference, enclosure }: Broken): string {
+  const where = enclosure === '' ? '' : `, in ${enclosure},`
+  switch (kind) {
+    case 'stay':
+      return `${reference}${where} has no proper place from now on, and is to be moved`
+    case 'hold':
+      return `The place kept for ${reference} in ${enclosure} is given up`
+    case 'ill-housed':
+      return `${reference}${where} stays where it is, in housing of another kind`
+    case 'not taken':
+      return `${reference}${where} stays, and nothing more of its kind is offered here`
+  }
+}
+
+/** The reason of the closure that comes with switching off. */
+export const SWITCHED_OFF = 'Switched off'
+
+export const BREAKS = {
+  head: 'What it breaks',
+  confirm: 'Make the change all the same',
+  kept: 'Nothing is changed yet, and everything typed is kept. What was recorded of the past stays as it is.',
+} as const
+
 /** Rules of setup that no table can keep alone. */
 export const SETUP_RULES: Readonly<Record<string, Said>> = {
+  'breaks-current': {
+    say: 'This change breaks stays or promises that stand now',
+    next: 'Read which, then make it all the same, or change what is typed.',
+  },
   occupied: {
     say: 'Animals are in, or a place is kept for one',
     next: 'Move them first, or give the promise up. Everything typed is kept.',
+  },
+  'stop-begins-in-the-past': {
+    say: 'A stop begins now or later',
+    next: 'Leave the beginning empty for now. What was recorded before stays as it is.',
+  },
+  'stop-over-already': {
+    say: 'This state is over already',
+    next: 'Nothing more is to be done.',
   },
   'last-administrator': {
     say: 'Nobody would be left who can set people up',

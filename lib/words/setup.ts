@@ -10,6 +10,7 @@ export const SETUP = {
   rooms: 'Rooms',
   enclosures: 'Enclosures',
   closures: 'Closures',
+  stops: 'Movement stops',
   practices: 'Partner practices',
   outside: 'Places outside',
   arrivals: "The year's arrivals",

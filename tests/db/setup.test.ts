@@ -11,12 +11,7 @@ import {
   switchCentre,
 } from '#lib/service/setup/centre.ts'
 import { getClosure, listClosures, planClosure } from '#lib/service/setup/closure.ts'
-import {
-  addEnclosure,
-  changeEnclosure,
-  getEnclosureForm,
-  switchEnclosure,
-} from '#lib/service/setup/enclosure.ts'
+import { addEnclosure, changeEnclosure, getEnclosureForm } from '#lib/service/setup/enclosure.ts'
 import {
   addPerson,
   changePassword,
@@ -177,33 +172,8 @@ describe('an enclosure', () => {
     })
   })
 
-  it('keeps its stocking, housing, room and switch while somebody would lose a place', async () => {
-    await recordArrived(coordinator, 21, { since: NOON, centreId: 1, enclosureId: 3, placeNo: 2 }, NOON)
-    const form = await enclosureForm(3)
-    const change = (what: object) => refusal(changeEnclosure(administrator, 3, { ...form, ...what }, NOON))
-    const { company_slug: company } = (await pool.query('select company_slug from casualty where id = 21'))
-      .rows[0]
-    expect(await change({ stocking: { ...form.stocking, [company]: '1' } })).toBe(
-      'rule occupied With this stocking somebody would lose a place: test 21 is in',
-    )
-    expect(await change({ stocking: { ...form.stocking, [company]: '' } })).toMatch(/lose a place/)
-    expect(await change({ housingType: 'indoor-pen' })).toBe(
-      'rule occupied The housing stays as it is: test 21 is in',
-    )
-    expect(await change({ roomId: '2' })).toBe('rule occupied The room stays as it is: test 21 is in')
-    const off = { version: form['version' as keyof typeof form], isActive: 'off' }
-    expect(await refusal(switchEnclosure(administrator, 3, off, NOON))).toBe(
-      'rule occupied This stays switched on: test 21 is in',
-    )
-    expect(await change({ stocking: { ...form.stocking, [company]: '5' }, turnaroundMin: '15' })).toBe(
-      'nothing',
-    )
-    expect(await value('select count(*)::int from claim where casualty_id = 21 and state = $1', 'live')).toBe(
-      1,
-    )
-  })
-
   it('changes its housing once all have left, and the stays of the past keep what they were in', async () => {
+    await recordArrived(coordinator, 21, { since: NOON, centreId: 1, enclosureId: 3, placeNo: 2 }, NOON)
     await recordMoved(coordinator, 21, { since: hours(1), to: 'finder' }, hours(1))
     const form = await enclosureForm(3)
     await changeEnclosure(administrator, 3, { ...form, housingType: 'indoor-pen', stocking: {} }, hours(3))
@@ -212,26 +182,15 @@ describe('an enclosure', () => {
     expect(await value(claims)).toBe('hospital-cage')
     expect(await value('select housing_type from enclosure where id = 3')).toBe('indoor-pen')
   })
-
-  it('keeps what a promise needs', async () => {
-    const form = await enclosureForm(9)
-    const said = await refusal(
-      changeEnclosure(administrator, 9, { ...form, stocking: { thrushes: '2' } }, NOON),
-    )
-    expect(said).toMatch(/a place is kept for test 3$/)
-  })
 })
 
 describe('a room', () => {
-  it('belongs to a centre and stays on while its enclosures hold somebody', async () => {
+  it('belongs to a centre and is switched off', async () => {
     const typed = { name: 'Loft', kind: 'ward', walkingOrder: '5', predatorsApart: 'on', centreId: '2' }
     const id = await addRoom(administrator, typed, NOON)
     expect(await getRoom(coordinator, id)).toMatchObject({ centre: 'South', predatorsApart: true })
     await switchRoom(administrator, id, { version: '1', isActive: 'off' }, NOON)
     expect(await getRoom(coordinator, id)).toMatchObject({ isActive: false, version: 2 })
-    expect(await refusal(switchRoom(administrator, 4, { version: '1', isActive: 'off' }, NOON))).toMatch(
-      /occupied This stays switched on: test 1/,
-    )
   })
 })
 

@@ -82,6 +82,12 @@ export async function getCentreDetail(_grant: Grant<'setup.read'>, id: number): 
   }
 }
 
+/** The groups a centre takes, as they stand inside the entry. */
+export async function listTaken({ tx }: EntryTx, centreId: number): Promise<string[]> {
+  const rows = await tx.centreTakes.findMany({ where: { centreId }, select: { groupSlug: true } })
+  return rows.map(row => row.groupSlug)
+}
+
 export async function insertCentre(entry: EntryTx, centre: CentreWithOffers): Promise<number> {
   const { id } = await entry.tx.centre.create({ data: columnsOf(centre), select: { id: true } })
   await writeLists(entry, id, centre)

@@ -1,6 +1,6 @@
 /**
  * Closures as setup lists them, and who is in what is shut.
- * Promise: those still to come or in force first, the newest first; what is over follows. Writing them is closure.ts.
+ * Promise: those of a switch are left out, since switching on lifts them; those still to come or in force first, the newest first; what is over follows. Writing them is closure.ts.
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
@@ -45,11 +45,11 @@ export async function listClosureRows(
   at: Date,
   overMax: number,
 ): Promise<{ readonly open: readonly ClosureRow[]; readonly over: readonly ClosureRow[] }> {
-  const open = { liftedAt: null, OR: [{ endsAt: null }, { endsAt: { gt: at } }] }
+  const open = { withSwitch: false, liftedAt: null, OR: [{ endsAt: null }, { endsAt: { gt: at } }] }
   const [now, past] = await Promise.all([
     db().closure.findMany({ where: open, select: selected, orderBy: [{ startsAt: 'asc' }, { id: 'asc' }] }),
     db().closure.findMany({
-      where: { NOT: open },
+      where: { withSwitch: false, NOT: open },
       select: selected,
       orderBy: [{ startsAt: 'desc' }, { id: 'desc' }],
       take: overMax,

@@ -12,7 +12,8 @@ export async function countSetup(_grant: Grant<'setup.read'>, at: Date): Promise
     select (select count(*)::int from centre where is_active) as centres,
       (select count(*)::int from room where is_active) as rooms,
       (select count(*)::int from enclosure where is_active) as enclosures,
-      (select count(*)::int from closure where lifted_at is null and (ends_at is null or ends_at > ${at}::timestamptz)) as closures,
+      (select count(*)::int from movement_stop where starts_at <= ${at}::timestamptz and (ends_at is null or ends_at > ${at}::timestamptz)) as stops,
+      (select count(*)::int from closure where not with_switch and lifted_at is null and (ends_at is null or ends_at > ${at}::timestamptz)) as closures,
       (select count(*)::int from practice where is_active) as practices,
       (select round(coalesce(sum(animals_per_year), 0))::int from year_arrivals y join centre c on c.id = y.centre_id
         where c.is_active) as arrivals,

@@ -137,7 +137,8 @@ export async function updateEnclosureSwitch(
   await refuseStale(written, () => tx.enclosure.findUnique({ where: { id }, select: { version: true } }))
 }
 
-async function centreOfRoom({ tx }: EntryTx, roomId: number): Promise<number> {
+/** Failure where there is no such room. */
+export async function centreOfRoom({ tx }: EntryTx, roomId: number): Promise<number> {
   const room = await tx.room.findUnique({ where: { id: roomId }, select: { centreId: true } })
   if (room === null) throw new Failure('rule', { rule: 'refers_to_what_is_there', field: 'roomId' })
   return room.centreId

@@ -8,6 +8,7 @@ import type { Occupant } from '#lib/domain/occupant.ts'
 import type { EntryTx } from '../entry.ts'
 
 type Row = {
+  readonly casualty_id: number
   readonly reference: string
   readonly company: string
   readonly is_alone: boolean
@@ -23,7 +24,7 @@ export async function listInEnclosures(
   at: Date,
 ): Promise<Occupant[]> {
   const rows = await tx.$queryRaw<Row[]>`
-    select c.reference, c.company_slug as company, c.is_alone, k.place_no, false as is_promise, e.name as enclosure
+    select c.id as casualty_id, c.reference, c.company_slug as company, c.is_alone, k.place_no, false as is_promise, e.name as enclosure
       from whereabouts w
       join casualty c on c.id = w.casualty_id
       join enclosure e on e.id = w.enclosure_id
@@ -31,18 +32,18 @@ export async function listInEnclosures(
         and (k.ends_at is null or k.ends_at > ${at}::timestamptz)
      where w.enclosure_id = any (${[...enclosureIds]}::int[]) and (w.until is null or w.until > ${at}::timestamptz)
     union all
-    select c.reference, k.company_slug, c.is_alone, k.place_no, true, e.name
+    select c.id as casualty_id, c.reference, k.company_slug, c.is_alone, k.place_no, true, e.name
       from claim k join casualty c on c.id = k.casualty_id join enclosure e on e.id = k.enclosure_id
      where k.kind = 'hold' and k.state = 'live' and k.expires_at > ${at}::timestamptz
        and k.enclosure_id = any (${[...enclosureIds]}::int[])
-     order by 6, 4, 1`
+     order by 7, 5, 2`
   return rows.map(occupantOf)
 }
 
 /** Everybody whom a centre keeps, in a place or not, and every promise at it. */
 export async function listAtCentre(entry: EntryTx, centreId: number, at: Date): Promise<Occupant[]> {
   const unplaced = await entry.tx.$queryRaw<Row[]>`
-    select c.reference, c.company_slug as company, c.is_alone, null::int as place_no, false as is_promise, null as enclosure
+    select c.id as casualty_id, c.reference, c.company_slug as company, c.is_alone, null::int as place_no, false as is_promise, null as enclosure
       from whereabouts w join casualty c on c.id = w.casualty_id
      where w.centre_id = ${centreId}::int and w.enclosure_id is null and w.until is null
      order by c.reference`
@@ -58,7 +59,7 @@ export async function listAtCentre(entry: EntryTx, centreId: number, at: Date): 
 /** Everybody whom a practice keeps now. */
 export async function listAtPractice({ tx }: EntryTx, practiceId: number): Promise<Occupant[]> {
   const rows = await tx.$queryRaw<Row[]>`
-    select c.reference, c.company_slug as company, c.is_alone, null::int as place_no, false as is_promise, null as enclosure
+    select c.id as casualty_id, c.reference, c.company_slug as company, c.is_alone, null::int as place_no, false as is_promise, null as enclosure
       from keeping k join whereabouts w on w.keeping_id = k.id join casualty c on c.id = k.casualty_id
      where k.practice_id = ${practiceId}::int and w.until is null
      order by c.reference`
@@ -67,6 +68,7 @@ export async function listAtPractice({ tx }: EntryTx, practiceId: number): Promi
 
 function occupantOf(row: Row): Occupant {
   return {
+    casualtyId: row.casualty_id,
     reference: row.reference,
     company: row.company,
     isAlone: row.is_alone,

@@ -62,6 +62,12 @@ export async function updateRoom(
   await refuseStale(written, () => tx.room.findUnique({ where: { id }, select: { version: true } }))
 }
 
+/** Whether a room keeps predators and prey apart, as it stands inside the entry. */
+export async function isRoomApart({ tx }: EntryTx, roomId: number): Promise<boolean> {
+  const row = await tx.room.findUnique({ where: { id: roomId }, select: { predatorsApart: true } })
+  return row?.predatorsApart === true
+}
+
 /** The enclosures of a room. */
 export async function listEnclosureIdsOfRoom({ tx }: EntryTx, roomId: number): Promise<number[]> {
   const rows = await tx.enclosure.findMany({

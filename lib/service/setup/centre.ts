@@ -1,6 +1,7 @@
 /**
  * Setting up centres: hours, who opens at night, what they take, standing offers.
- * Promise: a centre that keeps an animal or has promised a place is not switched off; the refusal names them.
+ * Promise: a centre that keeps an animal or has promised a place is not switched off; the refusal names them. A group
+ * that is no longer taken while some of it are here or promised is asked about first.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
@@ -11,14 +12,17 @@ import {
   getCentreDetail,
   insertCentre,
   listCentreRows,
+  listTaken,
   updateCentre,
   updateCentreSwitch,
 } from '#lib/db/setup/centre.ts'
 import { type GroupChoice, listGroupChoices } from '#lib/db/setup/choice.ts'
 import { listAtCentre } from '#lib/db/setup/occupant.ts'
+import { giveUpHolds, listOfGroups } from '#lib/db/setup/standing.ts'
 import { centreForm } from '#lib/domain/centre.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
+import { orAsk } from './breaking.ts'
 import { refuseOccupied } from './occupied.ts'
 
 const COLUMNS = ['name', 'about', 'phone', 'position', 'hours', 'night_door', 'takes', 'offers']
@@ -59,7 +63,21 @@ export async function changeCentre(actor: Actor, id: number, input: unknown, now
   await inEntry(
     grant,
     { now, action: 'changed', subject: 'centre', subjectId: id, columns: COLUMNS },
-    entry => updateCentre(entry, { id, version }, centre),
+    async entry => {
+      const left = (await listTaken(entry, id)).filter(group => !centre.takes.includes(group))
+      const concerned = await listOfGroups(entry, id, left, now)
+      const also = concerned.flatMap(one =>
+        one.kind === 'hold' ? [] : [{ ...one, kind: 'not taken' as const }],
+      )
+      await orAsk(entry, { scope: 'everywhere', input, now, also }, async () => {
+        await updateCentre(entry, { id, version }, centre)
+        await giveUpHolds(
+          entry,
+          concerned.flatMap(one => one.claimId ?? []),
+          now,
+        )
+      })
+    },
   )
 }
 

@@ -1,7 +1,7 @@
 /**
  * Setting up enclosures: housing, size, features, who may be in.
- * Promise: nothing here takes a place from an animal that has one or from a promise; the refusal names them. Animals
- * without a proper place are no reason to refuse a stocking, only to keep the housing and the switch as they are.
+ * Promise: whoever would lose a place or a promise is named before the change is made, and it is made only when that
+ * was confirmed. An enclosure with somebody in it stays with its centre.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
@@ -15,6 +15,7 @@ import {
   type RoomChoice,
 } from '#lib/db/setup/choice.ts'
 import {
+  centreOfRoom,
   type EnclosureDetail,
   type EnclosurePage,
   getEnclosureDetail,
@@ -26,11 +27,21 @@ import {
   updateEnclosureSwitch,
 } from '#lib/db/setup/enclosure.ts'
 import { listInEnclosures } from '#lib/db/setup/occupant.ts'
-import { listEnclosureIdsOfRoom } from '#lib/db/setup/room.ts'
+import { isRoomApart, listEnclosureIdsOfRoom } from '#lib/db/setup/room.ts'
+import {
+  closeOffStays,
+  closeWithSwitch,
+  fitHolds,
+  giveUpApart,
+  giveUpHoldsIn,
+} from '#lib/db/setup/standing.ts'
+import type { Broken } from '#lib/domain/breaking.ts'
 import { type Enclosure, enclosureForm } from '#lib/domain/enclosure.ts'
-import { withoutPlaceUnder } from '#lib/domain/occupant.ts'
+import type { Occupant } from '#lib/domain/occupant.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
+import { SWITCHED_OFF } from '#lib/words/setup-refusal.ts'
+import { orAsk } from './breaking.ts'
 import { refuseOccupied } from './occupied.ts'
 
 const COLUMNS = ['room_id', 'name', 'housing_type', 'size', 'features', 'turnaround', 'stocking']
@@ -86,11 +97,22 @@ export async function changeEnclosure(actor: Actor, id: number, input: unknown, 
     grant,
     { now, action: 'changed', subject: 'enclosure', subjectId: id, columns: COLUMNS },
     async entry => {
-      const concerned = [id, ...(await listEnclosureIdsOfRoom(entry, change.roomId))]
-      await lockUpToNow(entry, concerned, now)
-      await refuseLoss(entry, await getEnclosureLocked(entry, grant, id), change, now)
-      await updateEnclosure(entry, { id, version }, change)
-      await lockUpToNow(entry, concerned, now)
+      const besides = await listEnclosureIdsOfRoom(entry, change.roomId)
+      const scope = [id, ...besides]
+      await lockUpToNow(entry, scope, now)
+      const before = await getEnclosureLocked(entry, grant, id)
+      const occupants = await listInEnclosures(entry, [id], now)
+      await refuseLeaving(entry, before, change, occupants)
+      const also = before.housingType === change.housingType ? [] : illHoused(id, occupants)
+      await orAsk(entry, { scope, input, now, also }, async () => {
+        await closeOffStays(entry, scope, now)
+        if (before.housingType !== change.housingType) await giveUpHoldsIn(entry, id, now)
+        if (before.roomId !== change.roomId && (await isRoomApart(entry, change.roomId)))
+          await giveUpApart(entry, scope, now)
+        await updateEnclosure(entry, { id, version }, change)
+        await lockUpToNow(entry, scope, now)
+        await fitHolds(entry, [id], now)
+      })
     },
   )
 }
@@ -109,20 +131,33 @@ export async function switchEnclosure(actor: Actor, id: number, input: unknown, 
     },
     async entry => {
       await lockUpToNow(entry, [id], now)
-      await updateEnclosureSwitch(entry, { id, version }, isActive)
-      if (!isActive) refuseOccupied(await listInEnclosures(entry, [id], now), 'switch off')
+      await orAsk(entry, { scope: [id], input, now }, async () => {
+        await updateEnclosureSwitch(entry, { id, version }, isActive)
+        await closeWithSwitch(entry, [id], SWITCHED_OFF, now)
+      })
     },
   )
 }
 
-async function refuseLoss(
+/** Facts say at which centre an animal is: an enclosure with somebody in it does not go to another. */
+async function refuseLeaving(
   entry: EntryTx,
   before: EnclosureDetail,
   change: Enclosure,
-  now: Date,
+  occupants: readonly Occupant[],
 ): Promise<void> {
-  const occupants = await listInEnclosures(entry, [before.id], now)
-  if (before.housingType !== change.housingType) refuseOccupied(occupants, 'housing')
-  if (before.roomId !== change.roomId) refuseOccupied(occupants, 'room')
-  refuseOccupied(withoutPlaceUnder(occupants, change.stocking), 'stocking')
+  if (before.roomId === change.roomId) return
+  if ((await centreOfRoom(entry, change.roomId)) !== before.centreId) refuseOccupied(occupants, 'room')
+}
+
+function illHoused(enclosureId: number, occupants: readonly Occupant[]): Broken[] {
+  return occupants
+    .filter(one => !one.isPromise)
+    .map(({ casualtyId, reference, enclosure }) => ({
+      kind: 'ill-housed',
+      casualtyId,
+      reference,
+      enclosureId,
+      enclosure: enclosure ?? '',
+    }))
 }

@@ -1,5 +1,5 @@
 /**
- * Setting up rooms. Promise: a room whose enclosures hold or expect an animal is not switched off.
+ * Setting up rooms. Promise: whoever would lose a place or a promise by a change is named before it is made.
  */
 import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
@@ -7,20 +7,22 @@ import { demand } from '#lib/authz/demand.ts'
 import { inEntry } from '#lib/db/entry.ts'
 import { listCentreChoices, type Named } from '#lib/db/setup/choice.ts'
 import { lockUpToNow } from '#lib/db/setup/enclosure.ts'
-import { listInEnclosures } from '#lib/db/setup/occupant.ts'
 import {
   getRoomRow,
   insertRoom,
+  isRoomApart,
   listEnclosureIdsOfRoom,
   listRoomRows,
   type RoomRow,
   updateRoom,
 } from '#lib/db/setup/room.ts'
+import { closeOffStays, closeWithSwitch, giveUpApart } from '#lib/db/setup/standing.ts'
 import { roomForm } from '#lib/domain/centre.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
 import { integerText } from '#lib/domain/text.ts'
-import { refuseOccupied } from './occupied.ts'
+import { SWITCHED_OFF } from '#lib/words/setup-refusal.ts'
+import { orAsk } from './breaking.ts'
 
 const COLUMNS = ['name', 'kind', 'walking_order', 'predators_apart']
 const newRoomForm = roomForm.extend({ centreId: integerText.pipe(z.int().positive()) })
@@ -56,10 +58,16 @@ export async function changeRoom(actor: Actor, id: number, input: unknown, now: 
     grant,
     { now, action: 'changed', subject: 'room', subjectId: id, columns: COLUMNS },
     async entry => {
-      const enclosureIds = await listEnclosureIdsOfRoom(entry, id)
-      await lockUpToNow(entry, enclosureIds, now)
-      await updateRoom(entry, { id, version }, room)
-      await lockUpToNow(entry, enclosureIds, now)
+      const scope = await listEnclosureIdsOfRoom(entry, id)
+      await lockUpToNow(entry, scope, now)
+      await orAsk(entry, { scope, input, now }, async () => {
+        if (room.predatorsApart !== (await isRoomApart(entry, id))) {
+          await closeOffStays(entry, scope, now)
+          if (room.predatorsApart) await giveUpApart(entry, scope, now)
+        }
+        await updateRoom(entry, { id, version }, room)
+        await lockUpToNow(entry, scope, now)
+      })
     },
   )
 }
@@ -77,10 +85,12 @@ export async function switchRoom(actor: Actor, id: number, input: unknown, now: 
       columns: ['is_active'],
     },
     async entry => {
-      const enclosureIds = await listEnclosureIdsOfRoom(entry, id)
-      await lockUpToNow(entry, enclosureIds, now)
-      await updateRoom(entry, { id, version }, { isActive })
-      if (!isActive) refuseOccupied(await listInEnclosures(entry, enclosureIds, now), 'switch off')
+      const scope = await listEnclosureIdsOfRoom(entry, id)
+      await lockUpToNow(entry, scope, now)
+      await orAsk(entry, { scope, input, now }, async () => {
+        await updateRoom(entry, { id, version }, { isActive })
+        await closeWithSwitch(entry, scope, SWITCHED_OFF, now)
+      })
     },
   )
 }

@@ -66,6 +66,9 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/setup/people': [{ at: '/setup/people', answers: PEOPLE }],
   '/setup/people/new': [{ at: '/setup/people/new', answers: ADDS_HOUSING }],
   '/setup/people/[id]': [{ at: '/setup/people/{person}', answers: PEOPLE }],
+  '/setup/stops': [{ at: '/setup/stops', answers: SETUP }],
+  '/setup/stops/new': [{ at: '/setup/stops/new', answers: SETUP }],
+  '/setup/stops/[id]': [{ at: '/setup/stops/{stop}', answers: SETUP }],
   '/setup/plans': [{ at: '/setup/plans', answers: SETUP }],
   '/setup/plans/new': [{ at: '/setup/plans/new', answers: ADDS_HOUSING }],
   '/setup/plans/[id]': [{ at: '/setup/plans/{plan}', answers: SETUP }],
@@ -97,6 +100,7 @@ const CARD = '/casualties/{inHospital}'
 const SAYS = 'yes yes 404 404 403 404'
 const RECORDS = 'yes yes 404 404 403 403'
 const HOUSING = '403 403 403 403 403 yes'
+const SITE_STATE = 'yes 403 403 403 yes yes'
 const OF_YEAR = '403 403 403 403 yes yes'
 const IN = 'yes yes yes yes yes yes'
 
@@ -175,6 +179,10 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/setup/closures planClosureAction': [{ at: '/setup/closures/new', form: {}, answers: OF_YEAR }],
   '(desk)/setup/closures liftClosureAction': [
     { at: '/setup/closures/{closure}', form: { id: '{closure}' }, answers: OF_YEAR },
+  ],
+  '(desk)/setup/stops planStopAction': [{ at: '/setup/stops/new', form: {}, answers: SITE_STATE }],
+  '(desk)/setup/stops liftStopAction': [
+    { at: '/setup/stops/{overStop}', form: { id: '{overStop}' }, answers: SITE_STATE },
   ],
   '(desk)/setup/policy changePolicyAction': [{ at: '/setup/policy', form: {}, answers: OF_YEAR }],
   ...housing('centres', 'Centre', '{hospital}'),

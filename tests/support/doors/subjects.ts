@@ -17,7 +17,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
              (select id from practice where name = 'Rookhythe Vets') as "otherPractice",
              (select id from person where email = 'odile.brackenray@roostwright.example') as person,
              (select min(id) from room) as room, (select min(id) from enclosure) as enclosure,
-             (select min(id) from closure) as closure, (select min(id) from care_plan) as plan,
+             (select min(id) from closure) as closure, (select min(id) from movement_stop) as stop, (select min(id) from care_plan) as plan,
              (select min(centre_id || '.' || group_slug) from year_arrivals) as arrivals`)
     const { hospital, ward } = network!
     const inHospital = await animalsOf(ask, hospital)
@@ -39,8 +39,14 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       'select keeping_id as id from whereabouts where casualty_id = $1 and until is null',
       [own!.id],
     )
+    const [overStop] = await ask<{ id: number }>(
+      `insert into movement_stop (centre_id, site_state, starts_at, ends_at, reason)
+        values ($1, 'isolation-full', '2020-01-01', '2020-01-02', 'The test of the doors') returning id`,
+      [ward],
+    )
     const found = {
       ...network,
+      overStop: overStop!.id,
       inHospital: encodeURIComponent(own!.reference),
       inWard: encodeURIComponent(warden!.reference),
       withVet: encodeURIComponent(vets!.reference),
@@ -61,8 +67,9 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
 }
 
 /** Ends the calls that the test opened. */
-export async function clearSubjects({ call }: Subjects, opened: Date): Promise<void> {
+export async function clearSubjects({ call, overStop }: Subjects, opened: Date): Promise<void> {
   await connected(async ask => {
+    await ask('delete from movement_stop where id = $1', [overStop])
     await ask('delete from call_back where call_id = $1', [call])
     await ask(
       `delete from call where id = $1 or (opened_at >= $2 and state = 'open' and facts ->> 'animalTyped' = '')`,

@@ -24,7 +24,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'casualty.record': '    A           c    -     -         -          -',
   'casualty.revise': '    A           c    p     -         -          -',
   'outcome.record': '     A           c    p     -         -          -',
-  'site-state.change': '  A           -    -     A         -          -',
+  'site-state.change': '  A           -    -     A         A          -',
   'setup.read': '         A           -    -     A         A          -',
   'setup.housing': '      -           -    -     -         A          -',
   'setup.practices': '    -           -    -     -         A          -',

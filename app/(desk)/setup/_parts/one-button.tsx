@@ -4,6 +4,7 @@ import { useActionState } from 'react'
 import { Button } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { type FormState, FRESH } from '#lib/web/form-state.ts'
+import { asksFirst, Breaks } from './breaks.tsx'
 
 type Props = {
   readonly action: (before: FormState, data: FormData) => Promise<FormState>
@@ -18,7 +19,8 @@ export function OneButton({ action, text, fields }: Props) {
   const sent = typeof newest === 'number' ? { ...fields, version: String(newest) } : fields
   return (
     <form action={run}>
-      {state.message !== undefined && (
+      {asksFirst(state) && <Breaks state={state} inside />}
+      {state.message !== undefined && !asksFirst(state) && (
         <Notice inside kind="check-this" role="alert" sentence={state.message} kept={state.next} />
       )}
       {Object.entries(sent).map(([name, value]) => (

@@ -7,6 +7,7 @@ import { Section } from '#app/_ui/section.tsx'
 import { useRefusedFocus } from '#app/_ui/use-refused-focus.ts'
 import { type FormState, FRESH } from '#lib/web/form-state.ts'
 import { SETUP_PAGE } from '#lib/words/setup-page.ts'
+import { asksFirst, Breaks } from './breaks.tsx'
 import { FieldView } from './field-view.tsx'
 import type { Part } from './spec.ts'
 
@@ -62,6 +63,7 @@ export function SetupForm(props: SetupFormProps) {
 
 function Refused({ state, here }: { readonly state: FormState; readonly here: string | undefined }) {
   if (state.message === undefined) return null
+  if (asksFirst(state)) return <Breaks state={state} />
   const isChanged = state.code === 'conflict'
   return (
     <Notice
