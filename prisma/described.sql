@@ -1328,7 +1328,7 @@ function company_key(p_casualty integer, p_housing text) returns text -- body f2
 
 function company_key_of(p_alone boolean, p_casualty integer, p_arrival integer, p_company text, p_housing text) returns text -- body 3c07e753407d
 
-function desired_claims(p_unit integer[], p_from timestamp with time zone, p_since timestamp with time zone) returns SETOF claim_piece -- body e604d7956369
+function desired_claims(p_unit integer[], p_from timestamp with time zone, p_since timestamp with time zone) returns SETOF claim_piece -- body 82a33c55298d
 
 function desired_drying(p_pieces claim_piece[], p_since timestamp with time zone, p_at timestamp with time zone) returns SETOF claim_piece -- body 29fe9691d74c
 
