@@ -4,6 +4,7 @@
  * after. Unless that is exactly what somebody has confirmed, everything is rolled back and the list is answered.
  */
 import { z } from 'zod'
+import type { Grant } from '#lib/authz/demand.ts'
 import type { EntryTx } from '#lib/db/entry.ts'
 import { listStanding } from '#lib/db/setup/standing.ts'
 import { type Broken, brokenBy, fingerprintOf, joined } from '#lib/domain/breaking.ts'
@@ -24,6 +25,7 @@ type Tried = {
 
 /** Runs the change; throws Failure('rule', breaks-current) with the list unless all that it breaks was confirmed. */
 export async function orAsk<T>(
+  _grant: Grant,
   entry: EntryTx,
   { scope, input, now, also = [] }: Tried,
   change: () => Promise<T>,

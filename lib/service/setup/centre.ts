@@ -69,7 +69,7 @@ export async function changeCentre(actor: Actor, id: number, input: unknown, now
       const also = concerned.flatMap(one =>
         one.kind === 'hold' ? [] : [{ ...one, kind: 'not taken' as const }],
       )
-      await orAsk(entry, { scope: 'everywhere', input, now, also }, async () => {
+      await orAsk(grant, entry, { scope: 'everywhere', input, now, also }, async () => {
         await updateCentre(entry, { id, version }, centre)
         await giveUpHolds(
           entry,

@@ -104,7 +104,7 @@ export async function changeEnclosure(actor: Actor, id: number, input: unknown, 
       const occupants = await listInEnclosures(entry, [id], now)
       await refuseLeaving(entry, before, change, occupants)
       const also = before.housingType === change.housingType ? [] : illHoused(id, occupants)
-      await orAsk(entry, { scope, input, now, also }, async () => {
+      await orAsk(grant, entry, { scope, input, now, also }, async () => {
         await closeOffStays(entry, scope, now)
         if (before.housingType !== change.housingType) await giveUpHoldsIn(entry, id, now)
         if (before.roomId !== change.roomId && (await isRoomApart(entry, change.roomId)))
@@ -131,7 +131,7 @@ export async function switchEnclosure(actor: Actor, id: number, input: unknown, 
     },
     async entry => {
       await lockUpToNow(entry, [id], now)
-      await orAsk(entry, { scope: [id], input, now }, async () => {
+      await orAsk(grant, entry, { scope: [id], input, now }, async () => {
         await updateEnclosureSwitch(entry, { id, version }, isActive)
         await closeWithSwitch(entry, [id], SWITCHED_OFF, now)
       })

@@ -60,7 +60,7 @@ export async function changeRoom(actor: Actor, id: number, input: unknown, now: 
     async entry => {
       const scope = await listEnclosureIdsOfRoom(entry, id)
       await lockUpToNow(entry, scope, now)
-      await orAsk(entry, { scope, input, now }, async () => {
+      await orAsk(grant, entry, { scope, input, now }, async () => {
         if (room.predatorsApart !== (await isRoomApart(entry, id))) {
           await closeOffStays(entry, scope, now)
           if (room.predatorsApart) await giveUpApart(entry, scope, now)
@@ -87,7 +87,7 @@ export async function switchRoom(actor: Actor, id: number, input: unknown, now: 
     async entry => {
       const scope = await listEnclosureIdsOfRoom(entry, id)
       await lockUpToNow(entry, scope, now)
-      await orAsk(entry, { scope, input, now }, async () => {
+      await orAsk(grant, entry, { scope, input, now }, async () => {
         await updateRoom(entry, { id, version }, { isActive })
         await closeWithSwitch(entry, scope, SWITCHED_OFF, now)
       })

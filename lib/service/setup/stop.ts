@@ -64,7 +64,7 @@ export async function planStop(actor: Actor, input: unknown, now: Date): Promise
       columns: COLUMNS,
       reason: stop.reason,
     },
-    entry => orAsk(entry, { scope: 'everywhere', input, now }, () => writeStop(entry, stop, now)),
+    entry => orAsk(grant, entry, { scope: 'everywhere', input, now }, () => writeStop(entry, stop, now)),
   )
 }
 
