@@ -427,6 +427,7 @@ table closure
   ends_at timestamp with time zone
   reason text not null
   lifted_at timestamp with time zone
+  with_switch boolean not null default false
   constraint closure_enclosure_id_fkey FOREIGN KEY (enclosure_id) REFERENCES enclosure(id)
   constraint closure_ends_after_it_starts CHECK ((ends_at > starts_at))
   constraint closure_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
@@ -439,8 +440,10 @@ table company
   members text not null
   preys text
   mark text not null
+  version integer not null default 1
   constraint company_pkey PRIMARY KEY (slug)
   constraint company_preys_known CHECK ((preys = ANY (ARRAY['predator'::text, 'prey'::text])))
+  constraint company_within_limits CHECK ((fits(slug, 1, 80) AND fits(members, 1, 300) AND fits(mark, 1, 80)))
   CREATE TRIGGER company_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.company FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table condition
@@ -467,6 +470,7 @@ table condition
   constraint condition_pkey PRIMARY KEY (slug)
   constraint condition_quarantine_known CHECK ((quarantine = ANY (ARRAY['none'::text, 'screen'::text, 'isolate'::text])))
   constraint condition_urgency_known CHECK ((default_urgency = ANY (ARRAY['now'::text, 'today'::text, 'tomorrow'::text, 'advice'::text])))
+  constraint condition_within_limits CHECK ((fits(name, 1, 80) AND all_fit(words, 40, 80) AND fits(mark_urgency, 1, 80) AND fits(may_need_surgeon, 1, 60) AND fits(mark_surgeon, 1, 80) AND fits(deadline_note, 1, 400) AND fits(mark_deadline, 1, 80) AND fits(mark_quarantine, 1, 80) AND all_fit(asks_first, 40, 60) AND all_fit(cautions, 40, 60)))
   CREATE TRIGGER condition_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.condition FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table decision
@@ -597,11 +601,14 @@ table gazetteer_place
   also_called text[] not null default '{}'::text[]
   latitude double precision not null
   longitude double precision not null
+  is_active boolean not null default true
+  version integer not null default 1
   constraint gazetteer_place_kind_known CHECK ((kind = ANY (ARRAY['town'::text, 'village'::text, 'road'::text, 'landmark'::text, 'water'::text])))
   constraint gazetteer_place_latitude_in_range CHECK (((latitude >= ('-90'::integer)::double precision) AND (latitude <= (90)::double precision)))
   constraint gazetteer_place_longitude_in_range CHECK (((longitude >= ('-180'::integer)::double precision) AND (longitude <= (180)::double precision)))
   constraint gazetteer_place_name_once UNIQUE (name, kind)
   constraint gazetteer_place_pkey PRIMARY KEY (id)
+  constraint gazetteer_place_within_limits CHECK ((fits(name, 1, 80) AND all_fit(also_called, 20, 80) AND (array_to_string(also_called, ''::text) !~ ';'::text)))
   CREATE TRIGGER gazetteer_place_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.gazetteer_place FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table housing_counter
@@ -942,8 +949,10 @@ table reference_key
   clock_days integer[] not null default '{}'::integer[]
   mark text not null
   reviewed_on date
+  version integer not null default 1
   constraint reference_key_kind_known CHECK ((kind = ANY (ARRAY['housing'::text, 'handling'::text, 'licence'::text, 'company'::text])))
   constraint reference_key_pkey PRIMARY KEY (kind, key)
+  constraint reference_key_within_limits CHECK ((fits(meaning, 1, 300) AND fits(jurisdiction, 1, 60) AND fits(mark, 1, 80) AND (cardinality(clock_days) <= 10) AND (0 < ALL (clock_days)) AND (1500 >= ALL (clock_days))))
   CREATE TRIGGER reference_key_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.reference_key FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table referral
@@ -1008,6 +1017,7 @@ table species
   is_stand_in boolean not null default false
   is_active boolean not null default true
   version integer not null default 1
+  reviewed_on date
   constraint species_adult_alone_known CHECK ((adult_alone = ANY (ARRAY['yes'::text, 'season'::text, 'no'::text])))
   constraint species_class_known CHECK ((class = ANY (ARRAY['bird'::text, 'mammal'::text])))
   constraint species_common_name_once UNIQUE (common_name)
@@ -1018,6 +1028,7 @@ table species
   constraint species_pkey PRIMARY KEY (slug)
   constraint species_preys_known CHECK ((preys = ANY (ARRAY['predator'::text, 'prey'::text])))
   constraint species_size_rank_in_range CHECK (((size_rank >= 1) AND (size_rank <= 9)))
+  constraint species_within_limits CHECK ((fits(common_name, 1, 80) AND all_fit(also_called, 20, 80) AND fits(scientific_name, 1, 80) AND (mass_g_low > (0)::double precision) AND (mass_g_high <= (1000000)::double precision) AND fits(mass_mark, 1, 80) AND (flight_length_min_m <= (200)::double precision) AND fits(flight_mark, 1, 80) AND fits(young_mark, 1, 80) AND fits(licence_mark, 1, 80) AND fits(release_season_note, 1, 400) AND fits(note, 1, 400)))
   constraint species_young_from_is_a_month CHECK (((young_from_month >= 1) AND (young_from_month <= 12)))
   constraint species_young_to_is_a_month CHECK (((young_to_month >= 1) AND (young_to_month <= 12)))
   CREATE INDEX species_by_group ON public.species USING btree (group_slug)
@@ -1035,10 +1046,14 @@ table species_group
   minutes_mark text not null
   temperament text not null
   is_high_risk_influenza boolean not null default false
+  temperament_mark text not null default 'CP'::text
+  reviewed_on date
+  version integer not null default 1
   constraint species_group_class_known CHECK ((class = ANY (ARRAY['bird'::text, 'mammal'::text])))
   constraint species_group_default_company_fkey FOREIGN KEY (default_company) REFERENCES company(slug)
   constraint species_group_name_once UNIQUE (name)
   constraint species_group_pkey PRIMARY KEY (slug)
+  constraint species_group_within_limits CHECK ((fits(name, 1, 80) AND fits(temperament, 0, 400) AND fits(temperament_mark, 1, 80) AND fits(stock_mark, 1, 200)))
   CREATE TRIGGER species_group_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.species_group FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table stage_fact
@@ -1304,6 +1319,8 @@ function are_shares(shares double precision[]) returns boolean -- body ad5c4ad15
 
 function book_departure(p_entry integer, p_casualty integer, p_leaves timestamp with time zone, p_at timestamp with time zone) returns integer -- body 45788501d16f
 
+function break_stopped_holds(p_centre integer, p_at timestamp with time zone) returns integer -- body 7b1d3be74c31
+
 function bump() returns integer -- body 347d6848dc85
 
 function causes_against(p_casualty integer, p_enclosure integer, p_place integer, p_starts timestamp with time zone, p_ends timestamp with time zone, p_needs_isolation boolean) returns TABLE(rule text, claim_id integer, casualty_id integer, place_no integer, company_slug text, starts_at timestamp with time zone, ends_at timestamp with time zone, places integer) -- body bd99e2dbf2f3
@@ -1324,6 +1341,8 @@ function close_enclosure(p_entry integer, p_enclosure integer, p_starts timestam
 
 function close_entry(p_entry integer) returns integer -- body 70aa06a66770
 
+function close_off_stays(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 791c9e37fc63
+
 function company_key(p_casualty integer, p_housing text) returns text -- body f296948a225d
 
 function company_key_of(p_alone boolean, p_casualty integer, p_arrival integer, p_company text, p_housing text) returns text -- body 3c07e753407d
@@ -1336,13 +1355,21 @@ function enclosure_marks_its_claims() returns trigger -- body 78715ddaf621
 
 function end_holds_at(p_casualties integer[], p_centre integer, p_state text, p_at timestamp with time zone) returns integer -- body 7735751eb67f
 
+function end_stop(p_stop integer, p_at timestamp with time zone) returns boolean -- body 2ec818d29f4f
+
 function expire_and_slip(p_unit integer[], p_at timestamp with time zone) returns timestamp with time zone -- body d38bc326a272
 
 function expire_due_holds(p_at timestamp with time zone) returns integer -- body 4ef0b322bc82
 
+function fit_holds(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 72233988ada3
+
 function fits(words text, shortest integer, longest integer) returns boolean -- body 1e5150578159
 
 function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body ca427fbff8f5
+
+function give_up_apart(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 67c1f2acfdb8
+
+function give_up_holds(p_holds integer[], p_at timestamp with time zone) returns void -- body 442fdb47f2ad
 
 function give_way(p_unit integer[], p_must claim_piece[], p_all claim_piece[], p_at timestamp with time zone) returns void -- body 40d0335bafb4
 
@@ -1364,7 +1391,7 @@ function keeping_knows_its_first_version() returns trigger -- body df99b4b53d7b
 
 function knowledge_changed() returns trigger -- body 6cf85b51245f
 
-function knowledge_snapshot() returns jsonb -- body 20c75c46543c
+function knowledge_snapshot() returns jsonb -- body cc7005d9d4f5
 
 function lift_closure(p_closure integer, p_at timestamp with time zone) returns void -- body b788ea6c9b2e
 
@@ -1392,6 +1419,8 @@ function places_for(p_enclosure integer, p_company text, p_key text) returns int
 
 function plan_hold(p_casualty integer, p_enclosure integer, p_place integer, p_starts timestamp with time zone, p_ends timestamp with time zone, p_expected timestamp with time zone, p_expires timestamp with time zone, p_needs_isolation boolean, p_override text, p_at timestamp with time zone) returns integer -- body b3c4aebd0996
 
+function plan_stop(p_centre integer, p_state text, p_class text, p_starts timestamp with time zone, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body e406f27cdd03
+
 function record_history(p_facts jsonb, p_at timestamp with time zone) returns integer -- body 3e20c47511ed
 
 function record_keeping(p_fact jsonb, p_at timestamp with time zone) returns integer -- body bf1c9f56725c
@@ -1404,7 +1433,7 @@ function release_hold(p_claim integer, p_at timestamp with time zone) returns bo
 
 function room_marks_its_claims() returns trigger -- body e929be372d19
 
-function set_site_state(p_centre integer, p_state text, p_class text, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body 40f767b1e6d4
+function set_site_state(p_centre integer, p_state text, p_class text, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body a5fbb0c4923f
 
 function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body 766925156af9
 
