@@ -32,7 +32,6 @@ export const wherePoint = z.strictObject({
   name: words(WHERE_TYPED_MAX).nullable().default(null),
   placeId: z.int().nullable().default(null),
 })
-export type WherePoint = z.infer<typeof wherePoint>
 
 export const vetKeeps = z.strictObject({
   vetName: words(FINDER_NAME_MAX).min(1).meta({ title: 'Vet who agreed' }),

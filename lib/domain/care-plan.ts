@@ -17,7 +17,6 @@ export const CHECKERS = ['carer', 'nurse', 'vet'] as const
 export type Checker = (typeof CHECKERS)[number]
 
 export const GATE_ANCHORS = ['admission', 'surgery', 'stage start', 'stage end'] as const
-export type GateAnchor = (typeof GATE_ANCHORS)[number]
 
 export const GATE_BARS = ['next stage', 'release'] as const
 export type GateBar = (typeof GATE_BARS)[number]

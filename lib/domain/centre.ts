@@ -41,7 +41,6 @@ export const centreFields = {
 const ON_CALL = { path: ['nightName'], params: { rule: 'centre_on_call_names_who_opens' } }
 
 export const centre = z.strictObject(centreFields).refine(namesWhoOpens, ON_CALL)
-export type Centre = z.infer<typeof centre>
 
 export const standingOffer = z.strictObject({
   group: slug.meta({ title: 'Group' }),

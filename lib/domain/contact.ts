@@ -30,8 +30,6 @@ const hoursFields = z.strictObject({
 })
 type Hours = z.infer<typeof hoursFields>
 
-export const hoursShape = hoursFields.shape
-
 /** The hours of a week; its rules have the names of that table's. */
 export function weekHours(owner: 'centre' | 'practice') {
   return z

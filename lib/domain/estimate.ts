@@ -51,7 +51,6 @@ export const exitShares = z
   .refine(shares => Math.abs(sumOfShares(shares) - 1) < SHARES_TOLERANCE, {
     params: { rule: 'shares-do-not-sum' },
   })
-export type ExitShares = z.infer<typeof exitShares>
 
 export const stageEstimate = z.strictObject({
   stage: z.enum(CARE_STAGES),

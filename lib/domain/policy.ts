@@ -17,7 +17,6 @@ export const PRESET_WEIGHTS = {
   'proper-place-first': { kappa: 0.3, omega: 6 },
 } as const satisfies Record<Preset, { readonly kappa: number; readonly omega: number }>
 
-export const OMEGA_MAX = 100
 export const PLACE_DAYS_MAX = 1000
 export const KM_MAX = 10_000
 export const HOLD_MAX_MIN = 7 * 1440

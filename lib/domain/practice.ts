@@ -58,7 +58,6 @@ export const outsidePlace = z.strictObject({
   longitude: longitudeField,
   takes: z.array(slug).meta({ title: 'Takes' }),
 })
-export type OutsidePlace = z.infer<typeof outsidePlace>
 
 function canBeRungAtNight(one: {
   readonly hasNightCover: boolean

@@ -8,7 +8,6 @@ import { type DayNumber, dateOfDay } from './day.ts'
 
 /** One British centre, all species, 2012 to 2022 (trade S22; autumn and winter S68). Rounded: they sum to 0.998. */
 export const SEASON_SHARES = { spring: 0.26, summer: 0.488, autumn: 0.18, winter: 0.07 } as const
-export const SEASON_SHARES_MARK = 'R:S22'
 
 /** Months of a season, from 1; three-month blocks are assumed, the source does not state them. */
 export const SEASON_MONTHS = {

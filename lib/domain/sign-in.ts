@@ -11,5 +11,3 @@ export const signInForm = z.object({
   email: z.string().trim().toLowerCase().min(1).max(EMAIL_LENGTH_MAX).meta({ title: 'E-mail' }),
   password: z.string().min(1).max(PASSWORD_LENGTH_MAX).meta({ title: 'Password' }),
 })
-
-export type SignIn = z.infer<typeof signInForm>

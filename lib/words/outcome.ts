@@ -55,6 +55,3 @@ export function outcomeWords(outcome: Outcome): string {
 export function recordedAs(outcome: Outcome): string {
   return `Recorded as: ${TERM[outcome]}`
 }
-
-export const NO_SUCH_PAIR = 'These two answers do not go together'
-export const STILL_IN_CARE = 'Nothing is recorded: it is still in care'

@@ -17,10 +17,6 @@ export function whereWords(where: Whereabouts): string {
   }
 }
 
-export const WHERE_UNKNOWN =
-  'Not found on the map. It stays as written; name a town or landmark nearby for distances.'
-export const WHERE_SEVERAL = 'Several places of that name'
-
 /** "about 31 km, 37 min". */
 export function roadWords(road: { readonly km: number; readonly minutes: number }): string {
   return `about ${Math.round(road.km)} km, ${durationWords(road.minutes)}`
@@ -33,10 +29,6 @@ export function durationWords(minutes: number): string {
   if (hours === 0) return `${whole} min`
   return whole % 60 === 0 ? `${hours} h` : `${hours} h ${whole % 60} min`
 }
-
-/** How the distance was found. */
-export const ROAD_SOURCE =
-  'Straight line times 1.3 at 50 km/h, unless the table between centres says otherwise. Ours.'
 
 export type SpokenDoor =
   | { readonly kind: 'open'; readonly until: string | null }

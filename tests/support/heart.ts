@@ -7,8 +7,6 @@ import type pg from 'pg'
 export const NOON = new Date('2026-06-10T12:00:00Z')
 export const hours = (n: number, from: Date = NOON): Date => new Date(from.getTime() + n * 3_600_000)
 
-export const SPECIES = ['blackbird', 'song-thrush', 'sparrow', 'kestrel', 'robin'] as const
-
 /** One centre with a ward that keeps predator and prey apart (1), an isolation (2), a yard (3), and a second centre. */
 const WORLD = `
 insert into network (name, line_phone, time_zone, jurisdiction, authority_name, authority_phone)
