@@ -1,7 +1,7 @@
 /**
  * Lognormal lengths, counted in midnights.
  * Promise: P(K > k) for a stay that begins at a uniformly distributed moment of its first day, with relative error
- * below 1e-11 for every k. A length is given by its median and 90th percentile, in days.
+ * below 1e-11 for every k and every median from 1e-290 days. A length is given by its median and 90th percentile, in days.
  */
 import erfc from '@stdlib/math-base-special-erfc'
 
@@ -22,6 +22,11 @@ const SURE_SD = 8.5
 /** Beyond this many above the median no double can hold the survival; it bounds the panels of a steep length. */
 const GONE_SD = 38
 
+/** Of day 0 or of the median, the part before which no more than a 1e-13th of the integral lies; taken as sure. */
+const FIRST_PART = 1e-13
+/** The smallest double with full precision: panels below it would not grow. */
+const FIRST_LEAST = 2.3e-308
+
 /** The sigma of a lognormal with this median and 90th percentile; 0 when they coincide. Both positive, p90 >= median. */
 export function lognormalSigma(median: number, p90: number): number {
   if (!(median > 0 && Number.isFinite(median)))
@@ -29,12 +34,12 @@ export function lognormalSigma(median: number, p90: number): number {
   if (!(p90 >= median && Number.isFinite(p90))) {
     throw new RangeError(`p90 needs a number of at least the median ${median}, got ${p90}`)
   }
-  return Math.log(p90 / median) / Z90
+  return logOfRatio(p90, median) / Z90
 }
 
 /** P(T > t) for a lognormal with this median and sigma > 0; relative accuracy in the far tail. t >= 0. */
 export function lognormalSurvival(t: number, median: number, sigma: number): number {
-  return t <= 0 ? 1 : 0.5 * erfc(Math.log(t / median) / (sigma * Math.SQRT2))
+  return t <= 0 ? 1 : 0.5 * erfc(logOfRatio(t, median) / (sigma * Math.SQRT2))
 }
 
 /**
@@ -55,7 +60,8 @@ export function dayTails(median: number, sigma: number, days: number): Float64Ar
 function meanSurvival(k: number, median: number, sigma: number): number {
   const sureUntil = median * Math.exp(-SURE_SD * sigma)
   if (sureUntil >= k + 1) return 1
-  const from = Math.max(k, sureUntil)
+  // A wide length is sure until nothing a double can hold: panels that grow from 0 would never get anywhere.
+  const from = Math.max(k, sureUntil, Math.min(1, median) * FIRST_PART, FIRST_LEAST)
   const until = Math.min(k + 1, median * Math.exp(GONE_SD * sigma))
   if (until <= from) return from - k
   const panels = Math.ceil(Math.log(until / from) / Math.min(sigma * PANEL_SD, PANEL_LOG))
@@ -72,4 +78,10 @@ function meanSurvival(k: number, median: number, sigma: number): number {
     left = right
   }
   return Math.min(1, total)
+}
+
+/** The quotient is the more exact of the two, while it is a number. */
+function logOfRatio(a: number, b: number): number {
+  const ratio = a / b
+  return Number.isFinite(ratio) ? Math.log(ratio) : Math.log(a) - Math.log(b)
 }
