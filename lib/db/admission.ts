@@ -152,7 +152,8 @@ async function createCasualty(
       stageNo: check.stageNo,
       checkSlug: check.check,
       what: check.what,
-      dueOn: check.dueOn === null ? null : new Date(dateOfDay(check.dueOn)),
+      dueOn: dateOrNull(check.dueOn),
+      countedFrom: dateOrNull(check.countedFrom),
       intervalDays: check.intervalDays,
       requiredFor: check.requiredFor,
       who: check.who,
@@ -208,4 +209,8 @@ async function recordWithFinder(
     keeper: 'finder',
   }))
   await tx.$queryRaw`select record_keepings(${JSON.stringify(facts)}::jsonb, ${at}::timestamptz)::text`
+}
+
+function dateOrNull(day: DayNumber | null): Date | null {
+  return day === null ? null : new Date(dateOfDay(day))
 }

@@ -5,6 +5,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
+import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import type { Age } from '#lib/domain/species.ts'
 import { Failure } from '#lib/kernel/failure.ts'
@@ -45,6 +46,41 @@ export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo:
   if ((plan?.casualtyStageByCasualtyPlanId.length ?? 0) === 0) {
     throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
   }
+}
+
+export type PlannedStage = {
+  readonly no: number
+  readonly estimate: StageEstimate
+  readonly beganAt: Date | null
+}
+
+/** The stages of the newest plan in order, each with the instant it began, as last recorded. */
+export async function listPlannedStages({ tx }: EntryTx, casualtyId: number): Promise<PlannedStage[]> {
+  const rows = await tx.$queryRaw<{ no: number; estimate: unknown; beganAt: Date | null }[]>`
+    select s.stage_no as no, s.estimate,
+           (select f.at from stage_fact f
+             where f.casualty_id = p.casualty_id and f.stage_no = s.stage_no and f.kind = 'began' and not f.is_void
+               and not exists (select from stage_fact z where z.supersedes = f.id)
+             order by f.id desc limit 1) as "beganAt"
+      from casualty_stage s
+      join casualty_plan p on p.id = s.casualty_plan_id
+     where p.id = (select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)
+     order by s.stage_no`
+  return rows.map(({ estimate, ...row }) => ({ ...row, estimate: stageEstimate.parse(estimate) }))
+}
+
+/** Counts the open checks of a stage from another first day; what a person set or another check asked for stays. */
+export async function countChecksFrom(
+  { tx }: EntryTx,
+  casualtyId: number,
+  stageNo: number,
+  day: DayNumber,
+): Promise<void> {
+  const from = dateOfDay(day)
+  await tx.$executeRaw`
+    update check_due set due_on = due_on + (${from}::date - counted_from), counted_from = ${from}::date
+     where casualty_id = ${casualtyId}::int and stage_no = ${stageNo}::int and counted_from is not null
+       and done_at is null and called_off_at is null`
 }
 
 /** The casualty of a check. */

@@ -13,6 +13,8 @@ export type CheckPlanned = {
   readonly what: string
   /** Null: due when the animal is ready. */
   readonly dueOn: DayNumber | null
+  /** The first day of the stage, where the due day is counted from it and moves with it. */
+  readonly countedFrom: DayNumber | null
   readonly intervalDays: number | null
   readonly requiredFor: PlanGate['requiredFor']
   readonly who: PlanGate['who']
@@ -35,6 +37,7 @@ export function checksOf(gates: readonly PlanGate[], stage: CareStage, days: Sta
       check: gate.check,
       what: gate.what,
       dueOn: dueOn(gate, days),
+      countedFrom: isCountedFromStage(gate, days) ? days.stageBeganOn : null,
       intervalDays: gate.intervalDays,
       requiredFor: gate.requiredFor,
       who: gate.who,
@@ -56,6 +59,10 @@ export function leastDaysIn(gates: readonly PlanGate[], stage: CareStage): numbe
   return gates
     .filter(gate => gate.stage === stage && gate.requiredFor !== null && gate.anchor !== 'admission')
     .reduce((most, gate) => Math.max(most, gate.offsetDays ?? 0), 0)
+}
+
+function isCountedFromStage({ anchor, offsetDays }: PlanGate, { operatedOn }: StageDays): boolean {
+  return offsetDays !== null && (anchor === 'stage start' || (anchor === 'surgery' && operatedOn === null))
 }
 
 function dueOn(gate: PlanGate, days: StageDays): DayNumber | null {

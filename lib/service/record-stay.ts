@@ -1,14 +1,17 @@
 /**
  * What is said about a stay: ready, next stage, checks, weights, notes, new expectations, what the animal is.
- * Promise: nothing is overwritten; revising keeps the old plan readable; naming the species reruns every rule about
- * its company. Times are instants, weights grams.
+ * Promise: nothing is overwritten; revising keeps the old plan readable; checks move with the stages they hang on;
+ * naming the species reruns every rule about its company. Times are instants, weights grams.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
+import type { EntryTx } from '#lib/db/entry.ts'
 import {
+  countChecksFrom,
   createPlanVersion,
   getCasualtyOfCheck,
+  listPlannedStages,
   lockCasualty,
   recordCheckDone,
   recordIdentified,
@@ -25,6 +28,7 @@ import { parse } from '#lib/domain/parse.ts'
 import {
   checkInput,
   identifiedInput,
+  type Moment,
   noteInput,
   type Revision,
   revisionInput,
@@ -32,6 +36,7 @@ import {
   weightInput,
 } from '#lib/domain/record.ts'
 import { monthOf } from '#lib/domain/season.ts'
+import { expectedStarts } from '#lib/forecast/expected-starts.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { momentOf, type Recorded, record } from './about-casualty.ts'
 import { readTrade } from './network.ts'
@@ -55,7 +60,8 @@ async function saveStage(
   input: unknown,
   now: Date,
 ): Said {
-  const { stageNo, at } = parse(stageInput(await momentOf(now)), input)
+  const moment = await momentOf(now)
+  const { stageNo, at } = parse(stageInput(moment), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
@@ -66,7 +72,19 @@ async function saveStage(
     await lockCasualty(entry, casualtyId)
     await requireStage(entry, casualtyId, stageNo)
     await recordStageFact(entry, { casualtyId, stageNo, kind, at }, now)
+    if (kind === 'began') await countChecksAnew(entry, casualtyId, moment)
   })
+}
+
+/** Checks hang on the day their stage began, or is expected to begin as the stages before it stand now. */
+async function countChecksAnew(entry: EntryTx, casualtyId: number, { zone, now }: Moment): Promise<void> {
+  const stages = (await listPlannedStages(entry, casualtyId)).map(({ beganAt, ...stage }) => ({
+    ...stage,
+    beganOn: beganAt === null ? null : dayOfInstant(beganAt, zone),
+  }))
+  for (const [stageNo, day] of expectedStarts(stages, dayOfInstant(now, zone))) {
+    await countChecksFrom(entry, casualtyId, stageNo, day)
+  }
 }
 
 /** A check was done, passed or not; one that repeats is due again after its interval. */
@@ -118,6 +136,7 @@ export async function reviseExpectation(
   now: Date,
 ): Promise<Recorded<number>> {
   const { because, stages } = parse(revisionInput, input)
+  const moment = await momentOf(now)
   const about = {
     permission: 'casualty.revise',
     casualtyId,
@@ -127,7 +146,7 @@ export async function reviseExpectation(
   } as const
   return record(actor, about, now, async entry => {
     await lockCasualty(entry, casualtyId)
-    return createPlanVersion(
+    const version = await createPlanVersion(
       entry,
       casualtyId,
       because,
@@ -137,6 +156,8 @@ export async function reviseExpectation(
         estimate: (before: StageEstimate) => revised(before, change),
       })),
     )
+    await countChecksAnew(entry, casualtyId, moment)
+    return version
   })
 }
 

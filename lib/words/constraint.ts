@@ -94,6 +94,10 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
     say: 'A check that is done says whether it was passed',
     next: 'Say passed or not passed.',
   },
+  check_due_not_before_its_stage: {
+    say: 'A check is due on the first day of its stage or later',
+    next: 'Give a later day.',
+  },
   ask_one_yes_per_referral: {
     say: 'Another practice has said yes already',
     next: 'Thank this one, and record a no.',

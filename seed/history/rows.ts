@@ -164,17 +164,24 @@ export function checkRows(
       }
       const open = { done_at: null, done_by: null, passed: null }
       if (check.dueOn === null || check.dueOn >= today) {
-        return [{ ...row, due_on: check.dueOn === null ? null : dateOfDay(check.dueOn), ...open }]
+        return [
+          { ...row, due_on: dateOrNull(check.dueOn), counted_from: dateOrNull(check.countedFrom), ...open },
+        ]
       }
       return datesOf(check.dueOn, check.intervalDays, today).map((day, at, all) => ({
         ...row,
         due_on: dateOfDay(day),
+        counted_from: null,
         ...(at === all.length - 1 && day >= today
           ? open
           : { done_at: noonOf(day), done_by: doneBy(centreId), passed: true }),
       }))
     })
   })
+}
+
+function dateOrNull(day: number | null): string | null {
+  return day === null ? null : dateOfDay(day)
 }
 
 /** The days on which a repeating check fell, up to the first that is not past. */

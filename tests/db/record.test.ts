@@ -21,6 +21,7 @@ import { addOneOfEach } from '#tests/support/one-of-each.ts'
 const { pool } = database
 const BLACKBIRD = 10
 const SPARROW = 12
+const THRUSH = 16
 const CAGE = 7
 
 const person = (role: PersonActor['roles'][number]): PersonActor => ({
@@ -46,10 +47,10 @@ beforeAll(async () => {
   }
   await client.query(
     `with p as (insert into casualty_plan (entry_id, casualty_id, version_no, plan_ids, because)
-       values (1, $1, 1, '{p1}', 'x') returning id)
+       select 1, animal, 1, '{p1}', 'x' from unnest($1::int[]) animal returning id)
      insert into casualty_stage (casualty_plan_id, stage_no, stage, housing_type, estimate, marks)
      select id, no, 'limited activity', 'sheltered-aviary', $2, '{"lengths":"CP"}' from p, generate_series(1, 2) no`,
-    [BLACKBIRD, JSON.stringify(estimate)],
+    [[BLACKBIRD, THRUSH], JSON.stringify(estimate)],
   )
   client.release()
 })
@@ -208,6 +209,34 @@ describe('a stay through the services', () => {
     expect((await failure(recordCheck(carer(2), check.id, { passed: true }, hours(17)))).rule).toBe(
       'check-done-already',
     )
+  })
+
+  it('dates the checks of a stage from the day it began, those of later stages from the day it is expected', async () => {
+    const put = (stageNo: number, check: string, more: string) =>
+      pool.query(
+        `insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, due_on, counted_from, done_at, passed)
+         values ($1, $2, $3, 'x', 'carer', 'CP', ${more})`,
+        [THRUSH, stageNo, check],
+      )
+    await put(1, 'moves', `'2026-06-15', '2026-06-12', null, null`)
+    await put(1, 'by-hand', `'2026-06-15', null, null, null`)
+    await put(1, 'done', `'2026-06-15', '2026-06-12', '2026-06-10', true`)
+    await put(2, 'later', `'2026-07-10', '2026-07-01', null, null`)
+    const days = async () =>
+      Object.fromEntries(
+        (
+          await pool.query('select check_slug, due_on::text from check_due where casualty_id = $1', [THRUSH])
+        ).rows.map(row => [row.check_slug, row.due_on]),
+      )
+    // It began on 10 June, two days sooner than expected; its usual time is six days (above).
+    await recordStageMoved(coordinator, THRUSH, { stageNo: '1' }, hours(1))
+    const began = { moves: '2026-06-13', 'by-hand': '2026-06-15', done: '2026-06-15', later: '2026-06-25' }
+    expect(await days()).toEqual(began)
+    const revision = { because: 'slow', stages: [{ stageNo: 1, medianDays: 20, p90Days: 40 }] }
+    await reviseExpectation(coordinator, THRUSH, revision, hours(2))
+    expect(await days()).toEqual({ ...began, later: '2026-07-09' })
+    await recordStageMoved(coordinator, THRUSH, { stageNo: '2' }, hours(50))
+    expect((await days())['later']).toBe('2026-06-21')
   })
 
   it('is expected anew in a version beside the old', async () => {

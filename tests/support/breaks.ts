@@ -63,6 +63,7 @@ const CARE = {
   casualty_stage_known: known('casualty_stage', 'stage'),
   casualty_stage_no_positive: copyOf('casualty_stage', { stage_no: 0 }),
   check_due_done_has_a_result: copyOf('check_due', { done_at: '2026-06-10' }),
+  check_due_not_before_its_stage: copyOf('check_due', { due_on: '2026-06-10', counted_from: '2026-06-11' }),
   check_due_interval_positive: copyOf('check_due', { interval_days: 0 }),
   decision_kind_known: known('decision', 'kind'),
   departure_booked_once: copyOf('departure'),

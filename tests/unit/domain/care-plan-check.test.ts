@@ -30,6 +30,18 @@ describe('the checks of a stage', () => {
     expect(dues({ ...days, operatedOn: null })).toContain(began + (gate?.offsetDays ?? 0))
   })
 
+  test('say from which day they are counted, so that they move with it', () => {
+    const known = { ...days, operatedOn: null }
+    const start = checksOf(operated.gates, 'restricted activity', known)
+    const later = checksOf(operated.gates, 'restricted activity', { ...known, stageBeganOn: began + 5 })
+    const moved = start.map(({ dueOn, countedFrom }) =>
+      dueOn === null || countedFrom === null ? dueOn : dueOn + began + 5 - countedFrom,
+    )
+    expect(start.some(({ countedFrom }) => countedFrom === began)).toBe(true)
+    expect(moved.sort()).toEqual(later.map(({ dueOn }) => dueOn).sort())
+    expect(checks.filter(one => one.countedFrom === null).length).toBeGreaterThan(0)
+  })
+
   // trade.md, conditions: "Tissue dies over days: look again on days 3, 7 and 10", counted from admission.
   test('count from admission where the gate does', () => {
     const shocked = of('electrocution.raptor.severe.none')
