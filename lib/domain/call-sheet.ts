@@ -17,8 +17,10 @@ import { URGENCIES } from './urgency.ts'
 /** A field of the sheet as a form sends it; lists end in `[]` there and arrive as lists. */
 export type SheetInput = { readonly [field: string]: unknown }
 
-/** Scores this far apart leave no doubt about which one is meant. */
+/** Only scores further apart leave no doubt about which one is meant; what people call one kind is part of others' names. */
 const CLEARLY_BETTER = 0.5
+/** The score of a whole proper name. */
+const ITS_NAME = 0
 /** Up to here a finder's words name a condition; above, a letter was wrong or words are missing. */
 const NAMED_SCORE_MAX = 1.5
 
@@ -56,12 +58,22 @@ export function readSheet(input: SheetInput, before: CallFacts, trade: Trade, no
   })
 }
 
-/** Field by field, each question a field: what was changed from `seen` stands, the rest is what is kept `now`. */
+/**
+ * Field by field, each question, danger and condition a field: what was changed from `seen` stands, the rest is what is
+ * kept `now`.
+ */
 export function mergeSheets(seen: CallFacts, typed: CallFacts, now: CallFacts): CallFacts {
   return callFacts.parse({
     ...mergeFields(seen, typed, now),
     answers: mergeFields(seen.answers, typed.answers, now.answers),
     told: mergeFields(seen.told, typed.told, now.told),
+    dangers: DANGERS.filter(danger =>
+      mergeLists(seen.dangers, typed.dangers, now.dangers, one => one).includes(danger),
+    ),
+    conditions: mergeLists(seen.conditions, typed.conditions, now.conditions, one => one.slug).slice(
+      0,
+      CONDITIONS_MAX,
+    ),
   })
 }
 
@@ -100,6 +112,21 @@ function mergeFields(seen: Fields, typed: Fields, now: Fields): Fields {
   )
 }
 
+/** Lists whose elements have a key: what one person added or took away, another's additions do not undo. */
+function mergeLists<T>(
+  seen: readonly T[],
+  typed: readonly T[],
+  now: readonly T[],
+  keyOf: (one: T) => string,
+): T[] {
+  const keyed = (list: readonly T[]) => new Map(list.map(one => [keyOf(one), one]))
+  const [before, mine, kept] = [keyed(seen), keyed(typed), keyed(now)]
+  const isChanged = (key: string) => JSON.stringify(before.get(key)) !== JSON.stringify(mine.get(key))
+  return [...new Set([...kept.keys(), ...mine.keys()])].flatMap(
+    key => (isChanged(key) ? mine : kept).get(key) ?? [],
+  )
+}
+
 /** The animal as typed unless a choice was made for these very words. */
 function speciesFrom(typed: string, chosen: string, before: CallFacts, trade: Trade): string | null {
   const hits = searchSpecies(typed, trade.species, 2)
@@ -110,7 +137,8 @@ function speciesFrom(typed: string, chosen: string, before: CallFacts, trade: Tr
     if (isOffered || isSame || typed === '') return chosen
   }
   if (best === undefined) return null
-  return next === undefined || next.score - best.score >= CLEARLY_BETTER ? best.item.slug : null
+  const isClear = next === undefined || best.score === ITS_NAME || next.score - best.score > CLEARLY_BETTER
+  return isClear ? best.item.slug : null
 }
 
 function whereFrom(typed: string, chosen: string, trade: Trade) {

@@ -41,6 +41,21 @@ describe('the animal', () => {
     expect(speciesOffered(read({ animalTyped: 'kes' }), trade)).toEqual([])
   })
 
+  test.each([
+    ['gull', ['herring-gull', 'lesser-black-backed-gull', 'black-headed-gull']],
+    ['seagull', ['herring-gull', 'lesser-black-backed-gull']],
+  ])('is not the one that people mostly mean by "%s": its kind is offered', (typed, kinds) => {
+    const facts = read({ animalTyped: typed })
+    expect(facts.species).toBe(null)
+    expect(speciesOffered(facts, trade).map(one => one.slug)).toEqual(expect.arrayContaining(kinds))
+  })
+
+  test.each([
+    ['Herring gull', 'herring-gull'],
+    ['robin', 'robin'],
+    ['Barn owl', 'barn-owl'],
+  ])('is known by its whole name, %s', (name, slug) => expect(read({ animalTyped: name }).species).toBe(slug))
+
   test('is kept in words where nothing is known by them', () => {
     const facts = read({ animalTyped: 'quaggalope' })
     expect([facts.species, facts.animalTyped]).toEqual([null, 'quaggalope'])
@@ -162,6 +177,28 @@ describe('the rest of the sheet', () => {
 
 describe('two people at one sheet', () => {
   const seen = { ...emptyCallFacts(), notes: 'by the gate', finderName: 'Ann' }
+
+  test('keeps what two people ticked in one list, and what either took away', () => {
+    const ticked = (...slugs: string[]) => slugs.map(slug => ({ slug, severity: null }))
+    const seen = { ...emptyCallFacts(), conditions: ticked('a', 'b'), dangers: ['road' as const] }
+    const other = { ...seen, conditions: ticked('a', 'b', 'c'), dangers: ['road' as const, 'water' as const] }
+    const mine = {
+      ...seen,
+      conditions: [{ slug: 'a', severity: 'severe' as const }, ...ticked('d')],
+      dangers: ['rail' as const],
+    }
+    const merged = mergeSheets(seen, mine, other)
+    expect(merged.conditions).toEqual([{ slug: 'a', severity: 'severe' }, ...ticked('c', 'd')])
+    expect(merged.dangers).toEqual(['rail', 'water'])
+    expect(mergeSheets(seen, seen, other)).toEqual(other)
+  })
+
+  test('holds no more conditions than a sheet may', () => {
+    const ticked = (...slugs: string[]) => slugs.map(slug => ({ slug, severity: null }))
+    const sheet = (...slugs: string[]) => ({ ...emptyCallFacts(), conditions: ticked(...slugs) })
+    const merged = mergeSheets(sheet(), sheet('a', 'b', 'c', 'd'), sheet('e', 'f', 'g'))
+    expect(merged.conditions).toEqual(ticked('e', 'f', 'g', 'a', 'b', 'c'))
+  })
 
   test('keep the fields of both', () => {
     const merged = mergeSheets(seen, { ...seen, sinceWhen: 'dawn' }, { ...seen, finderPhone: '01' })
