@@ -6,12 +6,13 @@
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { CLAIM_COUNT_MAX, expireDueHolds, lapseDueAsks } from '#lib/db/timer.ts'
+import { followSeason } from './company-season.ts'
 
 const BEAT_MS = 5000
 /** A beat that claims this often leaves the rest to the next: a claim that frees nothing can't hold it for ever. */
 const CLAIMS_A_BEAT_MAX = 50
 
-export type Ticked = { readonly holds: number; readonly asks: number }
+export type Ticked = { readonly holds: number; readonly asks: number; readonly seasons: number }
 
 export type TickerParts = {
   readonly now: () => Promise<Date>
@@ -23,7 +24,7 @@ export type TickerParts = {
 export async function tick(now: Date): Promise<Ticked> {
   const holds = await untilFew(() => expireDueHolds(demand(systemActor('hold ran out'), 'system.run'), now))
   const asks = await untilFew(() => lapseDueAsks(demand(systemActor('ask lapsed'), 'system.run'), now))
-  return { holds, asks }
+  return { holds, asks, seasons: await followSeason(now) }
 }
 
 /** System: beats until stopped; the function it gives back stops it once the beat under way is done. */
