@@ -10,7 +10,7 @@ import type { ConditionKnowledge, SpeciesKnowledge } from './knowledge.ts'
 import { parse } from './parse.ts'
 import { findWhere, searchPlaces } from './place.ts'
 import { ANSWERS, OPEN_QUESTIONS, YES_NO_QUESTIONS } from './question.ts'
-import { AGES, searchSpecies } from './species.ts'
+import { AGES, searchSpecies, standInFor } from './species.ts'
 import type { Trade } from './trade.ts'
 import { URGENCIES } from './urgency.ts'
 
@@ -77,11 +77,12 @@ export function mergeSheets(seen: CallFacts, typed: CallFacts, now: CallFacts): 
   })
 }
 
-/** Animals the typed words could mean, while they mean no single one. */
+/** Animals the typed words could mean, while they mean no single one; last, what stands in until that is known. */
 export function speciesOffered(facts: CallFacts, trade: Trade, limit = 6): SpeciesKnowledge[] {
-  return facts.species === null
-    ? searchSpecies(facts.animalTyped, trade.species, limit).map(hit => hit.item)
-    : []
+  if (facts.species !== null) return []
+  const meant = searchSpecies(facts.animalTyped, trade.species, limit).map(hit => hit.item)
+  const standIn = standInFor(meant, trade.species)
+  return standIn === undefined ? meant : [...meant, standIn]
 }
 
 /** Places the typed words could mean, while they mean no single one. */

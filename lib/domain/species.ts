@@ -66,3 +66,19 @@ export function standIns<
     .filter(one => one.is_stand_in && (animalClass === undefined || one.class === animalClass))
     .sort((a, b) => a.size_rank - b.size_rank || (a.common_name < b.common_name ? -1 : 1))
 }
+
+/**
+ * What stands in for an animal that is one of several, until somebody tells which: of their class and, where there is
+ * one, their place in the food chain; the smallest that none of them outgrows, so that any of them fits where it fits.
+ */
+export function standInFor<
+  T extends Pick<SpeciesKnowledge, 'is_stand_in' | 'class' | 'preys' | 'size_rank' | 'common_name'>,
+>(several: readonly T[], all: readonly T[]): T | undefined {
+  const named = several.filter(one => !one.is_stand_in)
+  const [first] = named
+  if (first === undefined || named.length < several.length) return undefined
+  if (named.some(one => one.class !== first.class)) return undefined
+  const largest = Math.max(...named.map(one => one.size_rank))
+  const fits = standIns(all, first.class).filter(one => one.size_rank >= largest)
+  return fits.find(one => one.preys === first.preys) ?? fits[0]
+}

@@ -56,6 +56,15 @@ describe('the animal', () => {
     ['Barn owl', 'barn-owl'],
   ])('is known by its whole name, %s', (name, slug) => expect(read({ animalTyped: name }).species).toBe(slug))
 
+  test('may stand in for the kind until somebody tells which, held as the strictest', () => {
+    const open = read({ animalTyped: 'gull' })
+    const standIn = speciesOffered(open, trade).at(-1)
+    expect(standIn).toMatchObject({ is_stand_in: true, class: 'bird' })
+    const chosen = read({ animalTyped: 'gull', species: standIn?.slug }, open)
+    expect([chosen.species, chosen.animalTyped]).toEqual([standIn?.slug, 'gull'])
+    expect(read({ animalTyped: 'gull', species: 'herring-gull' }, chosen).species).toBe('herring-gull')
+  })
+
   test('is kept in words where nothing is known by them', () => {
     const facts = read({ animalTyped: 'quaggalope' })
     expect([facts.species, facts.animalTyped]).toEqual([null, 'quaggalope'])

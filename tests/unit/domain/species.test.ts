@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { isHighRiskInfluenza, searchSpecies, standIns } from '#lib/domain/species.ts'
+import { isHighRiskInfluenza, searchSpecies, standInFor, standIns } from '#lib/domain/species.ts'
 import { referenceRows, referenceTrade } from '#tests/support/reference.ts'
 
 const { species: all, groups: allGroups } = referenceTrade()
@@ -84,4 +84,35 @@ test.each([
 ])('%s is in a high-risk group: %s', (slug, expected) => {
   const one = all.find(animal => animal.slug === slug)
   expect(one !== undefined && isHighRiskInfluenza(one)).toBe(expected)
+})
+
+describe('what stands in for one of several', () => {
+  const standIn = (typed: string) =>
+    standInFor(
+      searchSpecies(typed, all, 6).map(hit => hit.item),
+      all,
+    )
+
+  test.each(['gull', 'seagull', 'swan', 'tit'])(
+    '"%s": none of them outgrows it, and it is handled as carefully',
+    typed => {
+      const several = searchSpecies(typed, all, 6).map(hit => hit.item)
+      const chosen = standIn(typed)
+      expect(chosen?.size_rank).toBeGreaterThanOrEqual(Math.max(...several.map(one => one.size_rank)))
+      expect(chosen?.adult_alone).toBe('yes')
+      if (chosen && several.some(isHighRiskInfluenza)) expect(isHighRiskInfluenza(chosen)).toBe(true)
+    },
+  )
+
+  test('is of their kind where one is known, and none where one is offered already or classes differ', () => {
+    const [herring, barnOwl, fox] = ['herring-gull', 'barn-owl', 'fox'].map(slug =>
+      all.find(one => one.slug === slug),
+    )
+    if (herring === undefined || barnOwl === undefined || fox === undefined)
+      throw new Error('not in the reference')
+    expect(standInFor([barnOwl], all)?.preys).toBe('predator')
+    expect(standInFor([herring, fox], all)).toBeUndefined()
+    expect(standInFor([herring, ...standIns(all, 'bird').slice(0, 1)], all)).toBeUndefined()
+    expect(standInFor([], all)).toBeUndefined()
+  })
 })

@@ -21,7 +21,11 @@ export function AnimalChoices({ facts, offer }: Props) {
         legend={DESK.whichAnimal}
         kind="one"
         chosen={[]}
-        choices={offer.animalsOffered.map(one => ({ value: one.slug, label: speciesLine(one) }))}
+        choices={offer.animalsOffered.map(one => ({
+          value: one.slug,
+          label: speciesLine(one),
+          ...(one.is_stand_in && { sub: STAND_IN }),
+        }))}
       />
     )
   }
