@@ -1,9 +1,9 @@
 /**
- * What to run before each commit: lint (with what nobody uses), types, unit and architecture tests at once, with the time each took.
+ * What to run before each commit: lint, what nobody uses, types, unit and architecture tests at once, with the time each took.
  */
 import { spawn } from 'node:child_process'
 
-const SCRIPTS = ['lint', 'types', 'unit']
+const SCRIPTS = ['lint', 'unused', 'types', 'unit']
 
 /** @param {string} script @returns {Promise<{ script: string, ok: boolean, said: string, time: string }>} */
 function runScript(script) {
