@@ -351,11 +351,13 @@ table check_due
   result text
   called_off_at timestamp with time zone
   entry_id integer
+  counted_from date
   constraint check_due_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint check_due_done_by_fkey FOREIGN KEY (done_by) REFERENCES person(id)
   constraint check_due_done_has_a_result CHECK (((done_at IS NULL) = (passed IS NULL)))
   constraint check_due_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint check_due_interval_positive CHECK ((interval_days > 0))
+  constraint check_due_not_before_its_stage CHECK (((counted_from IS NULL) OR COALESCE((due_on >= counted_from), false)))
   constraint check_due_pkey PRIMARY KEY (id)
   CREATE INDEX check_due_by_casualty ON public.check_due USING btree (casualty_id)
   CREATE INDEX check_due_open ON public.check_due USING btree (due_on) WHERE ((done_at IS NULL) AND (called_off_at IS NULL))
