@@ -39,7 +39,7 @@ test('no sooner than the check that bars the way, nor than the season opens', ()
     ready: {
       kind: 'date gate',
       opens: '03-20',
-      closes: null,
+      closes: '09-30',
       minDays: 0,
       lag: { medianDays: 5, p90Days: 9 },
     },
