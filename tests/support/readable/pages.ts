@@ -1,0 +1,130 @@
+/**
+ * Every kind of page of the seeded network, with the person who reads it and what it must show to be the one meant.
+ */
+import type pg from 'pg'
+import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER } from '#tests/support/journey.ts'
+
+export type Records = <T extends pg.QueryResultRow>(sql: string, values?: readonly unknown[]) => Promise<T[]>
+
+export type Kind = {
+  readonly name: string
+  readonly who?: string
+  /** Its address, from the records where it names a row. */
+  readonly at: (records: Records) => Promise<string>
+  /** So many of these at least: a page without its matter proves nothing. */
+  readonly shows: string
+  readonly atLeast?: number
+  readonly status?: number
+}
+
+const at = (path: string) => async () => path
+
+/** The one number that a query finds, in an address. */
+const found = (before: string, sql: string) => async (records: Records) => {
+  const [row] = await records<{ key: string }>(sql)
+  if (row === undefined) throw new Error(`nothing for ${before}`)
+  return before + encodeURIComponent(row.key)
+}
+
+const LARGEST = `select centre_id as key from enclosure where is_active group by centre_id order by count(*) desc limit 1`
+
+const DESK: readonly Kind[] = [
+  { name: 'calls', at: at('/calls'), shows: 'main button' },
+  { name: 'new call', at: openCall("'{}'::jsonb"), shows: 'input[name="animalTyped"]' },
+  {
+    name: 'call with ranked options',
+    at: openCall(`(select facts from call where facts ->> 'species' is not null order by id limit 1)`),
+    shows: '.option',
+    atLeast: 4,
+  },
+  {
+    name: 'answered call',
+    at: found(
+      '/calls/',
+      `select max(d.call_id) as key from decision d join call c on c.id = d.call_id where c.state = 'closed'`,
+    ),
+    shows: '.shown li',
+  },
+  { name: 'who is where', at: at('/casualties'), shows: 'main tbody tr', atLeast: 20 },
+  {
+    name: 'casualty',
+    at: found(
+      '/casualties/',
+      `select reference as key from casualty c join whereabouts w on w.casualty_id = c.id and w.until is null
+        where w.enclosure_id is not null
+        order by (select count(*) from check_due d where d.casualty_id = c.id and d.done_at is null) desc, c.id limit 1`,
+    ),
+    shows: 'main details.act',
+    atLeast: 4,
+  },
+  { name: 'rounds', at: at('/round'), shows: 'main tbody tr', atLeast: 4 },
+  { name: 'round', at: found('/round/', LARGEST), shows: '.cage', atLeast: 10 },
+  {
+    name: 'round as a table',
+    at: async records => `${await found('/round/', LARGEST)(records)}?as=table`,
+    shows: 'main tbody tr',
+    atLeast: 10,
+  },
+  { name: 'weeks ahead', at: at('/weeks'), shows: 'main a[href^="/weeks/"]', atLeast: 4 },
+  { name: 'weeks of a centre', at: found('/weeks/', LARGEST), shows: 'main svg' },
+]
+
+/** One row of each list; a closure that can still be lifted. */
+const NOUNS = {
+  centres: 'select min(id) as key from centre',
+  rooms: 'select min(id) as key from room',
+  enclosures: 'select min(id) as key from enclosure',
+  closures:
+    'select min(id) as key from closure where lifted_at is null and (ends_at is null or ends_at > now())',
+  practices: 'select min(id) as key from practice',
+  arrivals: `select min(centre_id || '.' || group_slug) as key from year_arrivals`,
+  plans: 'select min(id) as key from care_plan',
+  people: 'select min(id) as key from person',
+}
+
+const SETUP: readonly Kind[] = [
+  { name: 'setup', at: at('/setup'), shows: 'main a[href^="/setup/"]', atLeast: 8 },
+  { name: 'setup policy', at: at('/setup/policy'), shows: 'form.setup-form' },
+  ...Object.entries(NOUNS).flatMap(([noun, sql]) => [
+    { name: `list of ${noun}`, at: at(`/setup/${noun}`), shows: `main a[href^="/setup/${noun}/"]` },
+    {
+      name: `form of ${noun}`,
+      at: found(`/setup/${noun}/`, sql),
+      shows: noun === 'closures' ? 'main form' : 'form.setup-form',
+    },
+  ]),
+  { name: 'new closure', at: at('/setup/closures/new'), shows: 'form.setup-form' },
+]
+
+export const KINDS: readonly Kind[] = [
+  { name: 'front', at: at('/'), shows: 'main button' },
+  { name: 'sign-in', at: at('/sign-in'), shows: 'input[type="password"]' },
+  ...DESK.map(kind => ({ who: COORDINATOR, ...kind })),
+  ...SETUP.map(kind => ({ who: ADMINISTRATOR, ...kind })),
+  { name: 'nowhere', who: COORDINATOR, at: at('/nowhere'), shows: 'main h1', status: 404 },
+  {
+    name: 'no such casualty',
+    who: COORDINATOR,
+    at: at('/casualties/Nobody%201'),
+    shows: 'main h1',
+    status: 404,
+  },
+  { name: 'not allowed', who: HOSPITAL_CARER, at: at('/setup'), shows: 'main h1', status: 403 },
+]
+
+function openCall(facts: string) {
+  return found(
+    '/calls/',
+    `insert into call (opened_at, state, facts) select now(), 'open', ${facts} returning id as key`,
+  )
+}
+
+/** Calls that these pages opened. */
+export async function endCalls(records: Records, since: number): Promise<void> {
+  await records('delete from call where id > $1', [since])
+}
+
+export async function lastCall(records: Records): Promise<number> {
+  const [row] = await records<{ id: number }>('select coalesce(max(id), 0) as id from call')
+  return row!.id
+}
