@@ -69,13 +69,11 @@ const DESK: readonly Kind[] = [
   { name: 'weeks of a centre', at: found('/weeks/', LARGEST), shows: 'main svg' },
 ]
 
-/** One row of each list; a closure that can still be lifted. */
 const NOUNS = {
   centres: 'select min(id) as key from centre',
   rooms: 'select min(id) as key from room',
   enclosures: 'select min(id) as key from enclosure',
-  closures:
-    'select min(id) as key from closure where lifted_at is null and (ends_at is null or ends_at > now())',
+  closures: 'select min(id) as key from closure',
   practices: 'select min(id) as key from practice',
   arrivals: `select min(centre_id || '.' || group_slug) as key from year_arrivals`,
   plans: 'select min(id) as key from care_plan',
@@ -90,7 +88,7 @@ const SETUP: readonly Kind[] = [
     {
       name: `form of ${noun}`,
       at: found(`/setup/${noun}/`, sql),
-      shows: noun === 'closures' ? 'main form' : 'form.setup-form',
+      shows: noun === 'closures' ? 'main dl' : 'form.setup-form',
     },
   ]),
   { name: 'new closure', at: at('/setup/closures/new'), shows: 'form.setup-form' },
