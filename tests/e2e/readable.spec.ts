@@ -39,6 +39,8 @@ for (const kind of KINDS) {
     const seen = watch(page, origin)
     const answer = await page.goto(await kind.at(records))
     expect(answer?.status()).toBe(kind.status ?? 200)
+    await kind.leadTo?.(page)
+    await expect(page.locator(kind.shows).first()).toBeAttached()
     expect(await page.locator(kind.shows).count()).toBeGreaterThanOrEqual(kind.atLeast ?? 1)
 
     const faults = [...(await policyFaults(answer)), ...(await sideways(page))]

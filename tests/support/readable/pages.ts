@@ -1,6 +1,7 @@
 /**
  * Every kind of page of the seeded network, with the person who reads it and what it must show to be the one meant.
  */
+import type { Page } from '@playwright/test'
 import type pg from 'pg'
 import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER } from '#tests/support/journey.ts'
 
@@ -11,6 +12,8 @@ export type Kind = {
   readonly who?: string
   /** Its address, from the records where it names a row. */
   readonly at: (records: Records) => Promise<string>
+  /** From there to the page, when it has no address beforehand. */
+  readonly leadTo?: (page: Page) => Promise<void>
   /** So many of these at least: a page without its matter proves nothing. */
   readonly shows: string
   readonly atLeast?: number
@@ -21,11 +24,12 @@ const at = (path: string) => async () => path
 
 /** The one number that a query finds, in an address. */
 const found = (before: string, sql: string) => async (records: Records) => {
-  const [row] = await records<{ key: string }>(sql)
-  if (row === undefined) throw new Error(`nothing for ${before}`)
+  const [row] = await records<{ key: string | null }>(sql)
+  if (row === undefined || row.key === null) throw new Error(`nothing for ${before}`)
   return before + encodeURIComponent(row.key)
 }
 
+const ANY_FACTS = `(select facts from call where facts ->> 'species' is not null order by id limit 1)`
 const LARGEST = `select centre_id as key from enclosure where is_active group by centre_id order by count(*) desc limit 1`
 
 const DESK: readonly Kind[] = [
@@ -33,17 +37,16 @@ const DESK: readonly Kind[] = [
   { name: 'new call', at: openCall("'{}'::jsonb"), shows: 'input[name="animalTyped"]' },
   {
     name: 'call with ranked options',
-    at: openCall(`(select facts from call where facts ->> 'species' is not null order by id limit 1)`),
+    at: openCall(ANY_FACTS),
     shows: '.option',
     atLeast: 4,
   },
   {
     name: 'answered call',
-    at: found(
-      '/calls/',
-      `select max(d.call_id) as key from decision d join call c on c.id = d.call_id where c.state = 'closed'`,
-    ),
+    at: openCall(ANY_FACTS),
+    leadTo: page => page.getByRole('button', { name: 'Take option 1' }).click(),
     shows: '.shown li',
+    atLeast: 4,
   },
   { name: 'who is where', at: at('/casualties'), shows: 'main tbody tr', atLeast: 20 },
   {
@@ -117,9 +120,9 @@ function openCall(facts: string) {
   )
 }
 
-/** Calls that these pages opened. */
+/** Ends the calls that these pages opened; one that was answered stays. */
 export async function endCalls(records: Records, since: number): Promise<void> {
-  await records('delete from call where id > $1', [since])
+  await records("delete from call where id > $1 and state = 'open'", [since])
 }
 
 export async function lastCall(records: Records): Promise<number> {
