@@ -83,6 +83,9 @@ const NOUNS = {
   people: 'select min(id) as key from person',
 }
 
+/** What the rows show that are read first and changed part by part. */
+const READ_FIRST: Readonly<Record<string, string>> = { closures: 'main dl', plans: '.plan-stages' }
+
 const SETUP: readonly Kind[] = [
   { name: 'setup', at: at('/setup'), shows: 'main a[href^="/setup/"]', atLeast: 8 },
   { name: 'setup policy', at: at('/setup/policy'), shows: 'form.setup-form' },
@@ -91,9 +94,14 @@ const SETUP: readonly Kind[] = [
     {
       name: `form of ${noun}`,
       at: found(`/setup/${noun}/`, sql),
-      shows: noun === 'closures' ? 'main dl' : 'form.setup-form',
+      shows: READ_FIRST[noun] ?? 'form.setup-form',
     },
   ]),
+  {
+    name: 'new stage of a plan',
+    at: async records => `${await found('/setup/plans/', NOUNS.plans)(records)}?stage=new`,
+    shows: 'form.setup-form',
+  },
   { name: 'new closure', at: at('/setup/closures/new'), shows: 'form.setup-form' },
 ]
 
