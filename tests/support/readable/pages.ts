@@ -3,6 +3,7 @@
  */
 import type { Page } from '@playwright/test'
 import type pg from 'pg'
+import type { SetupNoun } from '#lib/web/paths.ts'
 import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER } from '#tests/support/journey.ts'
 
 export type Records = <T extends pg.QueryResultRow>(sql: string, values?: readonly unknown[]) => Promise<T[]>
@@ -81,7 +82,7 @@ const NOUNS = {
   arrivals: `select min(centre_id || '.' || group_slug) as key from year_arrivals`,
   plans: 'select min(id) as key from care_plan',
   people: 'select min(id) as key from person',
-}
+} satisfies Record<Exclude<SetupNoun, 'policy'>, string>
 
 /** What the rows show that are read first and changed part by part. */
 const READ_FIRST: Readonly<Record<string, string>> = { closures: 'main dl', plans: '.plan-stages' }
