@@ -78,6 +78,7 @@ const NOUNS = {
   rooms: 'select min(id) as key from room',
   enclosures: 'select min(id) as key from enclosure',
   closures: 'select min(id) as key from closure',
+  stops: 'select min(id) as key from movement_stop',
   practices: 'select min(id) as key from practice',
   arrivals: `select min(centre_id || '.' || group_slug) as key from year_arrivals`,
   plans: 'select min(id) as key from care_plan',
@@ -85,7 +86,11 @@ const NOUNS = {
 } satisfies Record<Exclude<SetupNoun, 'policy'>, string>
 
 /** What the rows show that are read first and changed part by part. */
-const READ_FIRST: Readonly<Record<string, string>> = { closures: 'main dl', plans: '.plan-stages' }
+const READ_FIRST: Readonly<Record<string, string>> = {
+  closures: 'main dl',
+  stops: 'main dl',
+  plans: '.plan-stages',
+}
 
 const SETUP: readonly Kind[] = [
   { name: 'setup', at: at('/setup'), shows: 'main a[href^="/setup/"]', atLeast: 8 },
