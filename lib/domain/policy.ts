@@ -1,7 +1,6 @@
 /**
  * The policy of the network: what the options weigh, in place-days, and the presets in which it is usually set.
- * Promise: the limits are those of the table; kappa and omega come as a preset, since singly they mean nothing to
- * anybody. The weights are ours, no source; the presets are measured on a simulated year, also ours.
+ * Promise: the limits are those of the table; kappa and omega come with a preset; an administrator may set others. The weights are ours, no source; the presets are measured on a simulated year, also ours.
  */
 import { z } from 'zod'
 import { percentText } from './form-rows.ts'
@@ -49,15 +48,9 @@ export const policyFields = {
 export const policy = z.strictObject(policyFields)
 export type Policy = z.infer<typeof policy>
 
+/** What a manager sets: the preset, times and chances. */
 export const policyForm = z.object({
   preset: policyFields.preset,
-  transferPlaceDays: decimalText.pipe(weight),
-  kmPerPlaceDay: decimalText.pipe(policyFields.kmPerPlaceDay),
-  refusalPlaceDays: decimalText.pipe(weight),
-  redirectPlaceDays: decimalText.pipe(weight),
-  keepAdvicePlaceDays: decimalText.pipe(weight),
-  keepTomorrowPlaceDays: decimalText.pipe(weight),
-  keepTodayPlaceDays: decimalText.pipe(weight),
   tightChance: percentText.refine(chance => chance > 0 && chance < 1, {
     params: { rule: 'policy_tight_chance_is_a_share' },
   }),
@@ -65,6 +58,44 @@ export const policyForm = z.object({
   askLapseMinutes: integerText.pipe(policyFields.askLapseMinutes),
   finderDays: integerText.pipe(policyFields.finderDays),
 })
+export type PolicyChoice = z.infer<typeof policyForm>
+
+/** The two weights behind a preset; a value tried in the seasons that were simulated lies between the hints. */
+export const presetWeightFields = {
+  kappa: z
+    .number()
+    .min(0)
+    .max(1)
+    .meta({
+      title: 'What the forecast says of later days counts',
+      hint: 'From 0 to 1; the presets have 0.3 to 0.5',
+    }),
+  omega: z.number().min(0).max(OMEGA_MAX).meta({
+    title: 'A night of arrival without a proper place counts like',
+    unit: 'place-days',
+    hint: 'The presets have 1 to 6',
+  }),
+}
+
+/** What only an administrator sets: what each thing weighs. */
+export const weightsForm = z.object({
+  kappa: decimalText.pipe(presetWeightFields.kappa),
+  omega: decimalText.pipe(presetWeightFields.omega),
+  transferPlaceDays: decimalText.pipe(weight),
+  kmPerPlaceDay: decimalText.pipe(policyFields.kmPerPlaceDay),
+  refusalPlaceDays: decimalText.pipe(weight),
+  redirectPlaceDays: decimalText.pipe(weight),
+  keepAdvicePlaceDays: decimalText.pipe(weight),
+  keepTomorrowPlaceDays: decimalText.pipe(weight),
+  keepTodayPlaceDays: decimalText.pipe(weight),
+})
+export type Weights = z.infer<typeof weightsForm>
+
+/** Whether the two weights are those of the preset, not ones of the network's own. */
+export function isAsPreset(policy: { readonly preset: Preset } & Pick<Weights, 'kappa' | 'omega'>): boolean {
+  const { kappa, omega } = PRESET_WEIGHTS[policy.preset]
+  return policy.kappa === kappa && policy.omega === omega
+}
 
 /** What a new network starts with: transfer 2, km 1/40, refusal 20, redirect 5, kept till morning 0.25, 0.5, 3. */
 export const FIRST_POLICY: Policy = {

@@ -11,7 +11,7 @@ import type { Actor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { currentNow } from './clock.ts'
 import { refusedState } from './errors.ts'
-import { type FormInput, readForm, typedValues } from './form.ts'
+import { type FormInput, readForm, typedValues, withFileTexts } from './form.ts'
 import type { FormState } from './form-state.ts'
 import { type Noun, refresh } from './refresh.ts'
 import { currentActor } from './session.ts'
@@ -38,7 +38,8 @@ export function definePublicAction(handler: (asked: Asked) => Promise<Done>): Ac
 }
 
 function run(handler: (asked: Asked) => Promise<Done>): Action {
-  return async (_before, data) => {
+  return async (_before, sent) => {
+    const data = await withFileTexts(sent)
     let done: Done
     try {
       done = await handler({ form: readForm(data), now: await currentNow() })

@@ -1,13 +1,24 @@
 /**
  * Between a form's fields and plain values, both ways.
  * Promise: a name like `stages.0.days` becomes nested values, a name ending in `[]` a list however many are chosen;
- * everything typed is kept as text by its field name, so that a refusal can put it back. Files are left out.
+ * everything typed is kept as text by its field name, so that a refusal can put it back. Files are read as text first, so that a refusal gives back their
+ * words too.
  */
 
 /** What was typed, by field name as the form spells it. */
 export type FormValues = Readonly<Record<string, readonly string[]>>
 export type FormInput = { readonly [key: string]: FormNode }
 export type FormNode = string | readonly FormNode[] | FormInput
+
+/** A chosen file counts as text typed in the field of its name; a field left without a file counts for nothing. */
+export async function withFileTexts(data: FormData): Promise<FormData> {
+  const read = new FormData()
+  for (const [name, value] of data.entries()) {
+    if (typeof value === 'string') read.append(name, value)
+    else if (value.size > 0) read.append(name, await value.text())
+  }
+  return read
+}
 
 type Node = string | Node[] | { [key: string]: Node }
 

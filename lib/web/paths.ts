@@ -28,6 +28,9 @@ export const paths = {
   setup: () => '/setup' as Route,
   setupList: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}`, query),
   setupNew: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}/new`, query),
+  setupImport: () => '/setup/places/import' as Route,
+  gazetteerCsv: () => '/api/gazetteer' as Route,
+  setupWalk: (centreId: number, query?: Query) => at(`/setup/walk/${part(centreId)}`, query),
   setupItem: (noun: SetupNoun, id: string | number, query?: Query) => at(`/setup/${noun}/${part(id)}`, query),
 } as const
 
@@ -37,6 +40,12 @@ export type SetupNoun =
   | 'enclosures'
   | 'closures'
   | 'stops'
+  | 'companies'
+  | 'groups'
+  | 'species'
+  | 'rules'
+  | 'conditions'
+  | 'places'
   | 'practices'
   | 'arrivals'
   | 'plans'

@@ -3,6 +3,7 @@
  */
 import type { Route } from 'next'
 import { CARE_STAGES, type CareStage } from '#lib/domain/housing.ts'
+import { RULE_KINDS, type RuleKind } from '#lib/domain/knowledge-form.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { idInput } from '#lib/domain/record.ts'
 import { Failure } from '#lib/kernel/failure.ts'
@@ -42,6 +43,21 @@ export function arrivalsKeyOf(id: string): ArrivalsKey {
   const [, centreId, group] = /^([1-9]\d{0,8})\.(.+)$/.exec(id) ?? []
   if (centreId === undefined || group === undefined) throw new Failure('not-found')
   return { centreId: Number(centreId), group }
+}
+
+/** The address of a rule: "licence.gb-badger-act". */
+export function ruleIdOf({ kind, key }: RuleKey): string {
+  return `${kind}.${key}`
+}
+
+type RuleKey = { readonly kind: RuleKind; readonly key: string }
+
+/** The rule that an address names; one that names none is not found. */
+export function ruleKeyOf(id: string): RuleKey {
+  const [kind, ...key] = id.split('.')
+  const known = RULE_KINDS.find(one => one === kind)
+  if (known === undefined) throw new Failure('not-found')
+  return { kind: known, key: key.join('.') }
 }
 
 /** The stage of care that a field names; nothing where it names none. */

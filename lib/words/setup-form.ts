@@ -144,9 +144,11 @@ export function brokenWords(count: number): string {
 export const POLICY_FORM = {
   preset: 'How it weighs',
   presetNote:
-    'Three settings, each with what it gives up. What they weigh singly would mean nothing to anybody.',
-  weights: 'What counts how much',
-  weightsNote: 'In place-days: one animal one day without a proper place. Policy of ours, no source.',
+    'Three settings, each with what it gives up. Choosing another one brings its two weights with it.',
+  weights: 'The weights behind it',
+  weightsNote:
+    'In place-days: one animal one day without a proper place. Policy of ours, no source. Only an administrator changes them; the next option is ranked by the new ones.',
+  saveWeights: 'Save these weights',
   times: 'Times and chances',
   givesUp: 'Gives up',
 } as const

@@ -9,11 +9,17 @@ export const SETUP_NOUNS = [
   'centres',
   'rooms',
   'enclosures',
+  'companies',
   'closures',
   'stops',
   'practices',
   'arrivals',
+  'species',
+  'groups',
+  'conditions',
   'plans',
+  'rules',
+  'places',
   'policy',
   'people',
 ] as const satisfies readonly SetupWord[]
@@ -25,6 +31,7 @@ export const SETUP_PAGE = {
     'Nothing is deleted: what is no longer used is switched off. Every change is kept with who made it and when.',
   words: 'Index',
   list: 'List',
+  review: 'Last review',
   name: 'Name',
   centre: 'Centre',
   room: 'Room',
@@ -70,6 +77,8 @@ const KEPT: Readonly<Record<string, string>> = {
   closed: 'The closure is set',
   stopped: 'The state is set',
   ended: 'The state is ended',
+  imported: 'The table is taken in',
+  walked: 'The walking order is changed',
   'taken-back': 'The planned state is taken back',
   password: 'The new password holds, and every session with the old one has ended',
 }
@@ -96,6 +105,18 @@ export function indexLine(word: SetupWord, counts: SetupCounts): string {
       return counts.stops === 0
         ? 'every site is open'
         : many(counts.stops, 'site is not open', 'sites are not open')
+    case 'companies':
+      return `${many(counts.companies, 'company', 'companies')}: who may share, who is predator and who prey`
+    case 'species':
+      return `${counts.species} species: sizes, handling, licence facts`
+    case 'groups':
+      return `${many(counts.groups, 'group', 'groups')}: temperament and usual numbers`
+    case 'conditions':
+      return `${many(counts.conditions, 'condition', 'conditions')}: what finders say, and what it maps to`
+    case 'rules':
+      return `${many(counts.rules, 'rule', 'rules')} of handling and licence, each with its last review`
+    case 'places':
+      return `${many(counts.places, 'place', 'places')} that callers name`
     case 'practices':
       return `${many(counts.practices, 'practice', 'practices')}: hours, night cover, what they see`
     case 'arrivals':
@@ -122,8 +143,11 @@ export function animalsAnswer(animals: number, lines: number): string {
 }
 
 /** "The network weighs by the preset "Balanced"". */
-export function policyAnswer(preset: SetupCounts['preset']): string {
-  return `The network weighs by the preset "${presetWords(preset).name}"`
+export function policyAnswer(preset: SetupCounts['preset'], isAsPreset = true): string {
+  const { name } = presetWords(preset)
+  return isAsPreset
+    ? `The network weighs by the preset "${name}"`
+    : `The network weighs by the preset "${name}", with weights of its own`
 }
 
 /** How a row stands: in use, under a stop, or switched off. */

@@ -82,6 +82,24 @@ export const SETUP_RULES: Readonly<Record<string, Said>> = {
     say: 'This state is over already',
     next: 'Nothing more is to be done.',
   },
+  'import-checked': {
+    say: 'The table was checked',
+    next: 'Nothing is taken in yet. Read what it says, then take the good rows in.',
+  },
+  'csv-unreadable': {
+    say: 'From here on the table cannot be read: a quotation mark may be missing',
+    next: 'Look at this line and the one before it.',
+  },
+  'csv-head-missing': { say: 'No column has this head', next: 'Name it in the first line.' },
+  'csv-twice': { say: 'This place stands in the table already', next: 'Leave one of the two out.' },
+  'key-there-already': {
+    say: 'This key is taken already',
+    next: 'Open the one that has it and change it, or choose another key.',
+  },
+  'not-a-key': {
+    say: 'Small letters, digits and single hyphens, such as wood-pigeons',
+    next: 'Change it. Everything typed is kept.',
+  },
   'last-administrator': {
     say: 'Nobody would be left who can set people up',
     next: 'Make somebody else administrator first.',

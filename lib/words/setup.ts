@@ -11,6 +11,12 @@ export const SETUP = {
   enclosures: 'Enclosures',
   closures: 'Closures',
   stops: 'Movement stops',
+  companies: 'Companies',
+  groups: 'Groups of species',
+  species: 'Species',
+  rules: 'Licences and handling',
+  conditions: 'Conditions',
+  places: 'Gazetteer',
   practices: 'Partner practices',
   outside: 'Places outside',
   arrivals: "The year's arrivals",
@@ -47,6 +53,11 @@ const PRESETS: Readonly<Record<Preset, PresetSaid>> = {
 
 export function presetWords(preset: Preset): PresetSaid {
   return PRESETS[preset]
+}
+
+/** "Later days count 0.4, a night of arrival without a proper place 4 place-days". */
+export function presetWeightWords(kappa: number, omega: number): string {
+  return `Later days count ${kappa}, a night of arrival without a proper place ${omega} place-days`
 }
 
 export const PRESET_SOURCE = 'From our own simulated seasons, on an invented network; no published source.'

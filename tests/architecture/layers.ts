@@ -27,7 +27,12 @@ export const LAYERS: readonly Layer[] = [
   { name: 'kernel', at: ['lib/kernel/'], imports: [], packages: [] },
   { name: 'env', at: ['lib/env.ts'], imports: [], packages: ['zod'] },
   { name: 'numerics', at: ['lib/numerics/'], imports: ['kernel'], packages: ['@stdlib/*'] },
-  { name: 'domain', at: ['lib/domain/'], imports: ['kernel'], packages: ['zod', 'date-fns', '@date-fns/tz'] },
+  {
+    name: 'domain',
+    at: ['lib/domain/'],
+    imports: ['kernel'],
+    packages: ['zod', 'date-fns', '@date-fns/tz', 'csv-parse/sync'],
+  },
   { name: 'forecast', at: ['lib/forecast/'], imports: ['kernel', 'numerics', 'domain'], packages: [] },
   {
     name: 'plan',

@@ -3,12 +3,18 @@ import type { z } from 'zod'
 import { ROLES } from '#lib/authz/actor.ts'
 import { yearArrivalsFields } from '#lib/domain/arrivals.ts'
 import { centreFields, NIGHT_DOORS, ROOM_KINDS, SITE_STATES, standingOffer } from '#lib/domain/centre.ts'
+import { QUARANTINES } from '#lib/domain/condition.ts'
+import { APPLIES_TO, CONDITION_KINDS } from '#lib/domain/condition-form.ts'
 import { DRIES_AFTER, enclosureFields } from '#lib/domain/enclosure.ts'
+import { PLACE_KINDS, placeFields } from '#lib/domain/gazetteer.ts'
 import { CARE_STAGES, HOUSING_TYPES } from '#lib/domain/housing.ts'
+import { SIDES } from '#lib/domain/knowledge-form.ts'
 import { OUTCOMES } from '#lib/domain/outcome.ts'
-import { PRESETS, policyFields } from '#lib/domain/policy.ts'
+import { PRESETS, policyFields, presetWeightFields } from '#lib/domain/policy.ts'
 import { weightInput } from '#lib/domain/record.ts'
 import { AGES, CLASSES } from '#lib/domain/species.ts'
+import { ADULT_ALONE, speciesNumbers } from '#lib/domain/species-form.ts'
+import { URGENCIES } from '#lib/domain/urgency.ts'
 import { database, undone } from '#tests/support/database.ts'
 import { makeWorld, NOON } from '#tests/support/heart.ts'
 import { addOneOfEach, copyOf } from '#tests/support/one-of-each.ts'
@@ -35,6 +41,7 @@ type Limit = readonly [
 
 const { shape: offer } = standingOffer
 const { shape: weight } = weightInput({ zone: 'UTC', now: NOON })
+const SPECIES = { slug: 'x', common_name: 'x' }
 const LIMITS: readonly Limit[] = [
   ['centre', 'latitude', centreFields.latitude, [-90.001, -90, 0, 90, 90.001], { name: 'x' }],
   ['centre', 'longitude', centreFields.longitude, [-180.001, -180, 0, 180, 180.001], { name: 'x' }],
@@ -43,6 +50,13 @@ const LIMITS: readonly Limit[] = [
   ['enclosure', 'length_m', enclosureFields.lengthM, POSITIVE, { name: 'x' }],
   ['enclosure', 'height_m', enclosureFields.heightM, POSITIVE, { name: 'x' }],
   ['enclosure', 'turnaround_min', enclosureFields.turnaroundMin, WHOLE, { name: 'x' }],
+  ['species', 'size_rank', speciesNumbers.sizeRank, [0, 1, 9, 10], SPECIES],
+  ['species', 'flight_length_min_m', speciesNumbers.flightLengthMinM, [...POSITIVE, 200, 200.1], SPECIES],
+  ['species', 'mass_g_low', speciesNumbers.massGLow, POSITIVE, { ...SPECIES, mass_g_high: null }],
+  ['species', 'mass_g_high', speciesNumbers.massGHigh, [1_000_000, 1_000_001], SPECIES],
+  ['species', 'young_from_month', speciesNumbers.youngFromMonth, [0, 1, 12, 13], SPECIES],
+  ['gazetteer_place', 'latitude', placeFields.latitude, [-90.001, -90, 90, 90.001], { name: 'x' }],
+  ['gazetteer_place', 'longitude', placeFields.longitude, [-180.001, -180, 180, 180.001], { name: 'x' }],
   ['standing_offer', 'places', offer.places, WHOLE, { centre_id: 2 }],
   ['weight', 'grams', weight.grams, POSITIVE, {}],
   ['year_arrivals', 'animals_per_year', yearArrivalsFields.animalsPerYear, NOT_NEGATIVE, { centre_id: 2 }],
@@ -57,6 +71,8 @@ const POLICY_LIMITS: readonly (readonly [string, z.ZodType, readonly number[]])[
   ['keep_advice_place_days', policyFields.keepAdvicePlaceDays, NOT_NEGATIVE],
   ['keep_tomorrow_place_days', policyFields.keepTomorrowPlaceDays, NOT_NEGATIVE],
   ['keep_today_place_days', policyFields.keepTodayPlaceDays, NOT_NEGATIVE],
+  ['kappa', presetWeightFields.kappa, [-0.001, 0, 1, 1.001]],
+  ['omega', presetWeightFields.omega, [-0.001, 0, 100, 100.001]],
   ['tight_chance', policyFields.tightChance, [0, 0.001, 0.999, 1]],
   ['hold_minutes', policyFields.holdMinutes, WHOLE],
   ['ask_lapse_minutes', policyFields.askLapseMinutes, WHOLE],
@@ -77,6 +93,13 @@ const LISTS: readonly (readonly [constraint: string, members: readonly string[]]
   ['movement_stop_state_known', SITE_STATES],
   ['movement_stop_class_known', CLASSES],
   ['policy_preset_known', PRESETS],
+  ['gazetteer_place_kind_known', PLACE_KINDS],
+  ['company_preys_known', SIDES],
+  ['species_adult_alone_known', ADULT_ALONE],
+  ['condition_kind_known', CONDITION_KINDS],
+  ['condition_applies_to_known', APPLIES_TO],
+  ['condition_urgency_known', URGENCIES],
+  ['condition_quarantine_known', QUARANTINES],
   ['person_role_known', ROLES],
   ['species_class_known', CLASSES],
   ['casualty_age_known', AGES],

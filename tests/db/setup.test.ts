@@ -20,9 +20,10 @@ import {
   switchPerson,
 } from '#lib/service/setup/person.ts'
 import { addPlan, getPlan, removePlanStage, savePlanGate, savePlanStage } from '#lib/service/setup/plan.ts'
-import { changePolicy, getPolicy } from '#lib/service/setup/policy.ts'
+import { changePolicy, changeWeights, getPolicy } from '#lib/service/setup/policy.ts'
 import { switchPractice } from '#lib/service/setup/practice.ts'
 import { addRoom, getRoom, switchRoom } from '#lib/service/setup/room.ts'
+import { changeWalk, getWalk } from '#lib/service/setup/walk.ts'
 import { checkSignIn, findActor } from '#lib/service/sign-in.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
@@ -34,6 +35,7 @@ import {
   personTyped,
   policyTyped,
   stageTyped,
+  weightsTyped,
 } from '#tests/support/setup-forms.ts'
 
 const { pool } = database
@@ -362,11 +364,64 @@ describe("the year's arrivals", () => {
 })
 
 describe('the policy', () => {
-  it('brings the two weights of its preset', async () => {
+  const weights = async () => (await pool.query('select kappa, omega, version from policy')).rows
+
+  it('brings the two weights of another preset, and leaves those that an administrator set', async () => {
     await changePolicy(as('manager'), { ...policyTyped, version: '1' }, NOON)
     expect(await getPolicy(coordinator)).toMatchObject({ preset: 'proper-place-first', tightChance: 0.15 })
-    const { rows } = await pool.query('select kappa, omega, version from policy')
-    expect(rows).toEqual([{ kappa: 0.3, omega: 6, version: 2 }])
+    expect(await weights()).toEqual([{ kappa: 0.3, omega: 6, version: 2 }])
     expect(await refusal(changePolicy(coordinator, policyTyped, NOON))).toBe('forbidden')
+    await changeWeights(administrator, { ...weightsTyped, version: '2' }, NOON)
+    await changePolicy(as('manager'), { ...policyTyped, tightChance: '20', version: '3' }, NOON)
+    expect(await weights()).toEqual([{ kappa: 0.35, omega: 5, version: 4 }])
+    await changePolicy(as('manager'), { ...policyTyped, preset: 'balanced', version: '4' }, NOON)
+    expect(await weights()).toEqual([{ kappa: 0.4, omega: 4, version: 5 }])
+  })
+
+  it('has weights that only an administrator changes, within their limits and over what was read', async () => {
+    expect(await refusal(changeWeights(as('manager'), { ...weightsTyped, version: '5' }, NOON))).toBe(
+      'forbidden',
+    )
+    expect(
+      await fields(changeWeights(administrator, { ...weightsTyped, kappa: '1.1', version: '5' }, NOON)),
+    ).toEqual(['kappa: too-big'])
+    expect(await refusal(changeWeights(administrator, { ...weightsTyped, version: '1' }, NOON))).toBe(
+      'conflict',
+    )
+  })
+})
+
+describe('the walking order', () => {
+  const names = async () => (await getWalk(coordinator, 1)).rooms.map(room => room.name)
+  const seen = async () => {
+    const { rooms } = await getWalk(coordinator, 1)
+    return [rooms, ...rooms.map(room => room.enclosures)]
+      .map(stops => stops.map(one => one.id).join('-'))
+      .join(' ')
+  }
+
+  it('goes a step at a time, for rooms and within a room', async () => {
+    expect((await names()).slice(0, 3)).toEqual(['Ward', 'Isolation', 'Yard'])
+    await changeWalk(administrator, 1, { step: 'room.2.earlier', seen: await seen() }, NOON)
+    expect((await names()).slice(0, 3)).toEqual(['Isolation', 'Ward', 'Yard'])
+    await changeWalk(administrator, 1, { step: 'enclosure.6.earlier', seen: await seen() }, NOON)
+    const yard = (await getWalk(coordinator, 1)).rooms.find(room => room.name === 'Yard')
+    expect(yard?.enclosures.map(one => one.id).slice(0, 2)).toEqual([6, 5])
+  })
+
+  it('moves nothing over an order that somebody changed meanwhile', async () => {
+    const before = await seen()
+    await changeWalk(administrator, 1, { step: 'room.2.later', seen: before }, NOON)
+    const now = await names()
+    expect(await refusal(changeWalk(administrator, 1, { step: 'room.2.later', seen: before }, NOON))).toBe(
+      'conflict',
+    )
+    expect(await names()).toEqual(now)
+    expect(await refusal(changeWalk(as('manager'), 1, { step: 'room.2.later', seen: before }, NOON))).toBe(
+      'forbidden',
+    )
+    expect(await refusal(changeWalk(administrator, 1, { step: 'room.7.later', seen: before }, NOON))).toBe(
+      'not-found',
+    )
   })
 })

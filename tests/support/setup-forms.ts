@@ -67,6 +67,15 @@ export const arrivalsTyped = {
 
 export const policyTyped = {
   preset: 'proper-place-first',
+  tightChance: '15',
+  holdMinutes: '240',
+  askLapseMinutes: '60',
+  finderDays: '90',
+}
+
+export const weightsTyped = {
+  kappa: '0,35',
+  omega: '5',
   transferPlaceDays: '2',
   kmPerPlaceDay: '40',
   refusalPlaceDays: '20',
@@ -74,8 +83,51 @@ export const policyTyped = {
   keepAdvicePlaceDays: '0.25',
   keepTomorrowPlaceDays: '0.5',
   keepTodayPlaceDays: '3',
-  tightChance: '15',
-  holdMinutes: '240',
-  askLapseMinutes: '60',
-  finderDays: '90',
+}
+
+export const speciesTyped = {
+  commonName: 'Lanner',
+  alsoCalled: 'windhover',
+  scientificName: '',
+  groupSlug: 'falcons',
+  companySlug: 'kestrels',
+  adultAlone: 'yes',
+  sizeRank: '4',
+  massGLow: '136',
+  massGHigh: '314',
+  massMark: 'M',
+  flightLengthMinM: '',
+  flightMark: '',
+  youngFromMonth: '5',
+  youngToMonth: '8',
+  youngMark: 'CP',
+  handlingCautions: ['talons'],
+  licenceMark: '',
+  reviewedOn: '',
+  releaseSeasonNote: '',
+  note: '',
+}
+
+export const conditionTyped = {
+  name: 'Caught in a net',
+  kind: 'reason',
+  words: 'stuck in a net; caught in netting',
+  appliesTo: 'both',
+  defaultUrgency: 'today',
+  markUrgency: 'CP',
+  mayNeedSurgeon: '',
+  markSurgeon: '',
+  deadlineNote: '',
+  markDeadline: '',
+  quarantine: 'none',
+  markQuarantine: '',
+  asksFirst: ['bleeding'],
+}
+
+export const placeTyped = {
+  name: 'Fenmoor',
+  kind: 'village',
+  alsoCalled: 'the Fen',
+  latitude: '54,25',
+  longitude: '-3.1',
 }

@@ -15,6 +15,12 @@ export async function countSetup(_grant: Grant<'setup.read'>, at: Date): Promise
       (select count(*)::int from movement_stop where starts_at <= ${at}::timestamptz and (ends_at is null or ends_at > ${at}::timestamptz)) as stops,
       (select count(*)::int from closure where not with_switch and lifted_at is null and (ends_at is null or ends_at > ${at}::timestamptz)) as closures,
       (select count(*)::int from practice where is_active) as practices,
+      (select count(*)::int from company) as companies,
+      (select count(*)::int from species_group) as groups,
+      (select count(*)::int from species where is_active) as species,
+      (select count(*)::int from condition where is_active) as conditions,
+      (select count(*)::int from reference_key where kind in ('handling', 'licence')) as rules,
+      (select count(*)::int from gazetteer_place where is_active) as places,
       (select round(coalesce(sum(animals_per_year), 0))::int from year_arrivals y join centre c on c.id = y.centre_id
         where c.is_active) as arrivals,
       (select count(*)::int from care_plan where is_active) as plans,

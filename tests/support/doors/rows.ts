@@ -25,6 +25,19 @@ const PEOPLE = '403 403 403 403 200 200'
 const ADDS_HOUSING = '403 403 403 403 403 200'
 const ADDS_PLANS_OF_YEAR = '403 403 403 403 200 200'
 
+/** The list of one kind of row, the form that adds one, and one row. */
+function listAddChange(
+  folder: string,
+  id: string,
+  adds: string = ADDS_HOUSING,
+): Readonly<Record<string, readonly DoorRow[]>> {
+  return {
+    [`/setup/${folder}`]: [{ at: `/setup/${folder}`, answers: SETUP }],
+    [`/setup/${folder}/new`]: [{ at: `/setup/${folder}/new`, answers: adds }],
+    [`/setup/${folder}/[id]`]: [{ at: `/setup/${folder}/${id}`, answers: SETUP }],
+  }
+}
+
 /** Pages and routes that are read; signed out, a page leads to the sign-in page and a route says 401. */
 export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/': [{ at: '/', answers: EVERYBODY, nobody: '200' }],
@@ -69,6 +82,19 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/setup/stops': [{ at: '/setup/stops', answers: SETUP }],
   '/setup/stops/new': [{ at: '/setup/stops/new', answers: SETUP }],
   '/setup/stops/[id]': [{ at: '/setup/stops/{stop}', answers: SETUP }],
+  ...listAddChange('companies', '{company}'),
+  ...listAddChange('species', '{species}'),
+  ...listAddChange('rules', 'handling.talons'),
+  ...listAddChange('conditions', '{condition}'),
+  '/setup/walk/[id]': [{ at: '/setup/walk/{hospital}', answers: SETUP }],
+  '/setup/groups': [{ at: '/setup/groups', answers: SETUP }],
+  '/setup/groups/[id]': [
+    { at: '/setup/groups/{group}', answers: SETUP },
+    { at: '/setup/groups/no-such', answers: '404 403 403 403 404 404' },
+  ],
+  ...listAddChange('places', '{place}', ADDS_PLANS_OF_YEAR),
+  '/setup/places/import': [{ at: '/setup/places/import', answers: ADDS_PLANS_OF_YEAR }],
+  'GET /api/gazetteer': [{ at: '/api/gazetteer', answers: '200 403 403 403 200 200', nobody: '401' }],
   '/setup/plans': [{ at: '/setup/plans', answers: SETUP }],
   '/setup/plans/new': [{ at: '/setup/plans/new', answers: ADDS_HOUSING }],
   '/setup/plans/[id]': [{ at: '/setup/plans/{plan}', answers: SETUP }],
@@ -180,6 +206,21 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/setup/closures liftClosureAction': [
     { at: '/setup/closures/{closure}', form: { id: '{closure}' }, answers: OF_YEAR },
   ],
+  ...addsAndChanges('companies', 'Company', '{company}'),
+  ...addsAndChanges('rules', 'Rule', 'handling.talons'),
+  ...housing('species', 'Species', '{species}'),
+  ...housing('conditions', 'Condition', '{condition}'),
+  ...housing('places', 'Place', '{place}', OF_YEAR),
+  '(desk)/setup/places importPlacesAction': [
+    { at: '/setup/places/import', form: { csv: 'x' }, answers: OF_YEAR },
+  ],
+  '(desk)/setup/walk changeWalkAction': [
+    { at: '/setup/walk/{hospital}', form: { id: '{hospital}' }, answers: HOUSING },
+  ],
+  '(desk)/setup/policy changeWeightsAction': [{ at: '/setup/policy', form: {}, answers: HOUSING }],
+  '(desk)/setup/groups changeGroupAction': [
+    { at: '/setup/groups/{group}', form: { id: '{group}' }, answers: HOUSING },
+  ],
   '(desk)/setup/stops planStopAction': [{ at: '/setup/stops/new', form: {}, answers: SITE_STATE }],
   '(desk)/setup/stops liftStopAction': [
     { at: '/setup/stops/{overStop}', form: { id: '{overStop}' }, answers: SITE_STATE },
@@ -208,12 +249,29 @@ function revision(): Fields {
 }
 
 /** Adding, changing and switching one kind of row: an administrator's. */
-function housing(folder: string, noun: string, id: string): Readonly<Record<string, readonly ActionRow[]>> {
-  const row = { at: `/setup/${folder}/${id}`, answers: HOUSING }
+function housing(
+  folder: string,
+  noun: string,
+  id: string,
+  answers = HOUSING,
+): Readonly<Record<string, readonly ActionRow[]>> {
+  const row = { at: `/setup/${folder}/${id}`, answers }
+  return {
+    ...addsAndChanges(folder, noun, id, answers),
+    [`(desk)/setup/${folder} switch${noun}Action`]: [{ ...row, form: { id } }],
+  }
+}
+
+function addsAndChanges(
+  folder: string,
+  noun: string,
+  id: string,
+  answers = HOUSING,
+): Readonly<Record<string, readonly ActionRow[]>> {
+  const row = { at: `/setup/${folder}/${id}`, answers }
   return {
     [`(desk)/setup/${folder} add${noun}Action`]: [{ ...row, form: {} }],
     [`(desk)/setup/${folder} change${noun}Action`]: [{ ...row, form: { id } }],
-    [`(desk)/setup/${folder} switch${noun}Action`]: [{ ...row, form: { id } }],
   }
 }
 

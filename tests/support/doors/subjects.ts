@@ -17,7 +17,10 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
              (select id from practice where name = 'Rookhythe Vets') as "otherPractice",
              (select id from person where email = 'odile.brackenray@roostwright.example') as person,
              (select min(id) from room) as room, (select min(id) from enclosure) as enclosure,
-             (select min(id) from closure) as closure, (select min(id) from movement_stop) as stop, (select min(id) from care_plan) as plan,
+             (select min(id) from closure) as closure, (select min(id) from movement_stop) as stop,
+             (select min(slug) from company) as company, (select min(slug) from species) as species,
+             (select min(slug) from species_group) as "group", (select min(slug) from condition) as condition,
+             (select min(id) from gazetteer_place) as place, (select min(id) from care_plan) as plan,
              (select min(centre_id || '.' || group_slug) from year_arrivals) as arrivals`)
     const { hospital, ward } = network!
     const inHospital = await animalsOf(ask, hospital)

@@ -21,7 +21,7 @@ describe('a table as text', () => {
   })
 
   it('reads back as it was, by another reader', () => {
-    const cell = fc.string().filter(text => !/^[=+\-@\t\r]/.test(text))
+    const cell = fc.string().filter(text => !/^'*[=+\-@\t\r]/.test(text))
     fc.assert(
       fc.property(fc.array(fc.tuple(cell, cell), { minLength: 1 }), rows => {
         const back = parse(csvText(['a', 'b'], rows), { record_delimiter: '\r\n', skip_empty_lines: false })

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { FIRST_POLICY, PRESET_WEIGHTS, PRESETS, policy } from '#lib/domain/policy.ts'
+import { FIRST_POLICY, isAsPreset, PRESET_WEIGHTS, PRESETS, policy } from '#lib/domain/policy.ts'
 
 describe('the policy', () => {
   // Weights in place-days as the network starts with them: ours, no source.
@@ -34,5 +34,11 @@ describe('the policy', () => {
     [{ finderDays: 1.5 }],
   ])('refuses %j', wrong => {
     expect(policy.safeParse({ ...FIRST_POLICY, ...wrong }).success).toBe(false)
+  })
+
+  test('says when the weights are not those of its preset', () => {
+    expect(isAsPreset({ preset: 'balanced', kappa: 0.4, omega: 4 })).toBe(true)
+    expect(isAsPreset({ preset: 'balanced', kappa: 0.4, omega: 5 })).toBe(false)
+    expect(isAsPreset({ preset: 'fewer-moves', kappa: 0.4, omega: 4 })).toBe(false)
   })
 })

@@ -15,7 +15,7 @@ export type FieldSpec = { readonly name: string } & Said &
     | {
         readonly kind: 'text'
         readonly start: string
-        readonly type?: 'text' | 'email' | 'password' | 'tel' | 'datetime-local'
+        readonly type?: 'text' | 'email' | 'password' | 'tel' | 'datetime-local' | 'date'
         readonly inputMode?: 'numeric' | 'decimal'
         readonly autoComplete?: string
       }
@@ -110,4 +110,9 @@ export function phone(name: string, schema: z.ZodType, start: string | null | un
 /** An instant as a browser's own field wants it: "2026-11-26T08:00". */
 export function instant(name: string, schema: z.ZodType, start: string): FieldSpec {
   return { kind: 'text', name, ...said(schema), type: 'datetime-local', start }
+}
+
+/** A civil date in a browser's own field. */
+export function date(name: string, schema: z.ZodType, start: string | null | undefined): FieldSpec {
+  return { kind: 'text', name, ...said(schema), type: 'date', start: start ?? '' }
 }

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { Section } from '#app/_ui/section.tsx'
 import { may } from '#lib/authz/demand.ts'
 import { listRooms } from '#lib/service/setup/room.ts'
 import { load } from '#lib/web/load.ts'
@@ -6,6 +7,7 @@ import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { roomKindWords, SETUP } from '#lib/words/setup.ts'
 import { addWords, listAnswer, SETUP_PAGE, stateWords } from '#lib/words/setup-page.ts'
+import { WALK_PAGE } from '#lib/words/setup-walk.ts'
 import { SetupFrame } from '../_parts/frame.tsx'
 import { SetupList } from '../_parts/list.tsx'
 
@@ -15,6 +17,7 @@ export default async function RoomsPage() {
   const actor = await requireActor()
   const rows = await load(listRooms(actor))
   const on = rows.filter(row => row.isActive).length
+  const centres = [...new Map(rows.map(row => [row.centreId, row.centre]))]
   return (
     <SetupFrame noun="rooms" sentence={listAnswer(on, rows.length - on, 'room', 'rooms')}>
       <SetupList
@@ -40,6 +43,15 @@ export default async function RoomsPage() {
           { key: 'state', head: SETUP_PAGE.state, cell: row => stateWords(row.isActive) },
         ]}
       />
+      <Section id="walk" head={WALK_PAGE.links} note={WALK_PAGE.basis}>
+        <ul className="lines">
+          {centres.map(([id, name]) => (
+            <li key={id}>
+              <a href={paths.setupWalk(id)}>{name}</a>
+            </li>
+          ))}
+        </ul>
+      </Section>
     </SetupFrame>
   )
 }

@@ -1,13 +1,22 @@
 import { z } from 'zod'
 import { percentText } from '#lib/domain/form-rows.ts'
-import { type Policy, PRESETS, policyFields } from '#lib/domain/policy.ts'
-import { kmWeightWords, PRESET_SOURCE, presetWords } from '#lib/words/setup.ts'
+import {
+  type Policy,
+  PRESET_WEIGHTS,
+  PRESETS,
+  policyFields,
+  presetWeightFields,
+  type Weights,
+} from '#lib/domain/policy.ts'
+import { kmWeightWords, PRESET_SOURCE, presetWeightWords, presetWords } from '#lib/words/setup.ts'
 import { POLICY_FORM } from '#lib/words/setup-form.ts'
 import { number, type Part, said } from '../../_parts/spec.ts'
 
-/** What the policy settles: a preset in words, weights in place-days, times. */
-export function policyParts(policy: Policy): Part[] {
-  const field = (name: Exclude<keyof Policy, 'preset' | 'tightChance'>) =>
+type Detail = Policy & Weights
+
+/** What the policy settles: a preset in words with what it gives up, times and chances. */
+export function policyParts(policy: Detail): Part[] {
+  const field = (name: 'holdMinutes' | 'askLapseMinutes' | 'finderDays') =>
     number(name, policyFields[name], policy[name])
   return [
     {
@@ -23,23 +32,14 @@ export function policyParts(policy: Policy): Part[] {
           start: [policy.preset],
           choices: PRESETS.map(preset => {
             const { name, gives, givesUp } = presetWords(preset)
-            return { value: preset, label: name, sub: `${gives}. ${POLICY_FORM.givesUp}: ${givesUp}` }
+            const { kappa, omega } = PRESET_WEIGHTS[preset]
+            return {
+              value: preset,
+              label: name,
+              sub: `${gives}. ${POLICY_FORM.givesUp}: ${givesUp}. ${presetWeightWords(kappa, omega)}`,
+            }
           }),
         },
-      ],
-    },
-    {
-      id: 'weights',
-      head: POLICY_FORM.weights,
-      note: POLICY_FORM.weightsNote,
-      fields: [
-        field('transferPlaceDays'),
-        { ...field('kmPerPlaceDay'), hint: kmWeightWords(policy.kmPerPlaceDay) },
-        field('refusalPlaceDays'),
-        field('redirectPlaceDays'),
-        field('keepAdvicePlaceDays'),
-        field('keepTomorrowPlaceDays'),
-        field('keepTodayPlaceDays'),
       ],
     },
     {
@@ -57,6 +57,30 @@ export function policyParts(policy: Policy): Part[] {
         field('holdMinutes'),
         field('askLapseMinutes'),
         field('finderDays'),
+      ],
+    },
+  ]
+}
+
+/** The weights behind it, an administrator's to change. */
+export function weightParts(policy: Detail): Part[] {
+  const field = (name: Exclude<keyof Weights, 'kappa' | 'omega'>) =>
+    number(name, policyFields[name], policy[name])
+  return [
+    {
+      id: 'weights',
+      head: POLICY_FORM.weights,
+      note: POLICY_FORM.weightsNote,
+      fields: [
+        number('kappa', presetWeightFields.kappa, policy.kappa),
+        number('omega', presetWeightFields.omega, policy.omega),
+        field('transferPlaceDays'),
+        { ...field('kmPerPlaceDay'), hint: kmWeightWords(policy.kmPerPlaceDay) },
+        field('refusalPlaceDays'),
+        field('redirectPlaceDays'),
+        field('keepAdvicePlaceDays'),
+        field('keepTomorrowPlaceDays'),
+        field('keepTodayPlaceDays'),
       ],
     },
   ]
