@@ -21,6 +21,8 @@ export const KM_MAX = 10_000
 export const HOLD_MAX_MIN = 7 * 1440
 export const FINDER_MAX_DAYS = 3650
 
+const OMEGA_MAX = 100
+
 const weight = z.number().min(0).max(PLACE_DAYS_MAX)
 
 export const policyFields = {
@@ -62,14 +64,10 @@ export type PolicyChoice = z.infer<typeof policyForm>
 
 /** The two weights behind a preset; a value tried in the seasons that were simulated lies between the hints. */
 export const presetWeightFields = {
-  kappa: z
-    .number()
-    .min(0)
-    .max(1)
-    .meta({
-      title: 'What the forecast says of later days counts',
-      hint: 'From 0 to 1; the presets have 0.3 to 0.5',
-    }),
+  kappa: z.number().min(0).max(1).meta({
+    title: 'What the forecast says of later days counts',
+    hint: 'From 0 to 1; the presets have 0.3 to 0.5',
+  }),
   omega: z.number().min(0).max(OMEGA_MAX).meta({
     title: 'A night of arrival without a proper place counts like',
     unit: 'place-days',

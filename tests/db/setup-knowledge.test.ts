@@ -72,7 +72,7 @@ describe('a company', () => {
         hours(1),
       )
     expect(await refusal(change({ preys: '' }))).toBe(
-      'rule occupied The company stays on its side, predator or prey: test 8 is in',
+      'rule occupied The company stays on its side, predator or prey: test 8 is in; a place is kept for test 3',
     )
     await change({ members: 'Kestrels' })
     expect((await getCompany(coordinator, 'kestrels')).company).toMatchObject({ mark: 'ours', version: 2 })

@@ -42,7 +42,8 @@ export async function insertCondition(
   slug: string,
   condition: ConditionValues,
 ): Promise<void> {
-  await tx.condition.create({ data: { slug, ...condition } })
+  const made = await tx.condition.createMany({ data: [{ slug, ...condition }], skipDuplicates: true })
+  if (made.count === 0) throw new Failure('rule', { rule: 'condition_name_once', field: 'name' })
 }
 
 export async function updateCondition(

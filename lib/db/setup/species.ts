@@ -70,7 +70,11 @@ export async function getSpeciesDetail(_grant: Grant<'setup.read'>, slug: string
 }
 
 export async function insertSpecies(entry: EntryTx, slug: string, species: SpeciesValues): Promise<void> {
-  await entry.tx.species.create({ data: { slug, ...(await columnsOf(entry, species)) } })
+  const made = await entry.tx.species.createMany({
+    data: [{ slug, ...(await columnsOf(entry, species)) }],
+    skipDuplicates: true,
+  })
+  if (made.count === 0) throw new Failure('rule', { rule: 'species_common_name_once', field: 'commonName' })
 }
 
 export async function updateSpecies(
