@@ -21,7 +21,7 @@ export function numbered(order: readonly number[]): { readonly id: number; reado
   return order.map((id, at) => ({ id, walkingOrder: (at + 1) * STEP }))
 }
 
-/** An order as one word of a form: what somebody saw when she pressed. */
-export function orderWord(order: readonly number[]): string {
-  return order.join('-')
+/** An order as one word of a form: what somebody saw when she pressed. Rooms and enclosures may have the same numbers. */
+export function orderWord(kind: 'room' | 'enclosure', order: readonly number[]): string {
+  return `${kind}:${order.join('-')}`
 }

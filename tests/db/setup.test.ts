@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { PersonActor, Role } from '#lib/authz/actor.ts'
+import { orderWord } from '#lib/domain/walking-order.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
 import { recordArrived, recordMoved } from '#lib/service/record.ts'
 import { addArrivals, changeArrivals, getArrivals } from '#lib/service/setup/arrivals.ts'
@@ -395,9 +396,11 @@ describe('the walking order', () => {
   const names = async () => (await getWalk(coordinator, 1)).rooms.map(room => room.name)
   const seen = async () => {
     const { rooms } = await getWalk(coordinator, 1)
-    return [rooms, ...rooms.map(room => room.enclosures)]
-      .map(stops => stops.map(one => one.id).join('-'))
-      .join(' ')
+    const ids = (stops: readonly { readonly id: number }[]) => stops.map(one => one.id)
+    return [
+      orderWord('room', ids(rooms)),
+      ...rooms.map(room => orderWord('enclosure', ids(room.enclosures))),
+    ].join(' ')
   }
 
   it('goes a step at a time, for rooms and within a room', async () => {

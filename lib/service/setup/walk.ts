@@ -45,7 +45,8 @@ export async function changeWalk(actor: Actor, centreId: number, input: unknown,
           : (rooms.find(room => room.enclosures.some(one => one.id === id))?.enclosures ?? [])
       const order = stops.map(one => one.id)
       if (!order.includes(id)) throw new Failure('not-found')
-      if (!seen.split(' ').includes(orderWord(order))) throw new Failure('conflict')
+      if (!seen.split(' ').includes(orderWord(kind === 'room' ? 'room' : 'enclosure', order)))
+        throw new Failure('conflict')
       const next = numbered(stepped(order, id, way))
       await (kind === 'room' ? writeRoomOrder(entry, next) : writeEnclosureOrder(entry, next))
     },

@@ -31,6 +31,7 @@ describe('an order', () => {
       { id: 7, walkingOrder: 10 },
       { id: 3, walkingOrder: 20 },
     ])
-    expect(orderWord([7, 3])).toBe('7-3')
+    expect(orderWord('room', [7, 3])).toBe('room:7-3')
+    expect(orderWord('enclosure', [7, 3])).not.toBe(orderWord('room', [7, 3]))
   })
 })

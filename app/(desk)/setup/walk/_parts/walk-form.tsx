@@ -19,9 +19,10 @@ type Props = {
 /** Rooms and enclosures in the order of the round, each with two buttons: works without dragging and without scripts. */
 export function WalkForm({ action, centreId, rooms }: Props) {
   const [state, run] = useActionState(action, FRESH)
-  const orders = [rooms, ...rooms.map(room => room.enclosures)].map(stops =>
-    orderWord(stops.map(one => one.id)),
-  )
+  const orders = [
+    orderWord('room', idsOf(rooms)),
+    ...rooms.map(room => orderWord('enclosure', idsOf(room.enclosures))),
+  ]
   return (
     <form action={run} className="setup-form">
       {state.message !== undefined && (
@@ -40,6 +41,8 @@ export function WalkForm({ action, centreId, rooms }: Props) {
     </form>
   )
 }
+
+const idsOf = (stops: readonly Stop[]) => stops.map(one => one.id)
 
 function Stops({ kind, stops }: { readonly kind: 'room' | 'enclosure'; readonly stops: readonly Stop[] }) {
   return (
