@@ -12,6 +12,11 @@ const STAND_IN_COMPANY = 'unidentified-'
 const INFLUENZA_KEY = 'hpai-outside-first'
 /** The day the tables were put together: what the screens show as "last reviewed". */
 const REVIEWED_ON = '2026-11-01'
+/** Read for an earlier year and not looked at again, by the reference's own words: the demonstration flags them. */
+const READ_FOR_AN_EARLIER_YEAR: Readonly<Record<string, string>> = {
+  'en-schedule-9-native': '2024-04-02',
+  'sc-schedule-4-keeping': '2025-03-11',
+}
 
 /** Table name and rows, in the order in which they must be put in. */
 export function referenceRows(): [table: string, rows: Row[]][] {
@@ -39,8 +44,12 @@ function keyRow(row: CsvRow): Row {
     jurisdiction: row['jurisdiction'],
     clock_days: listOf(row, 'clock_days').map(Number),
     mark: need(row, 'mark'),
-    reviewed_on: row['kind'] === 'licence' ? REVIEWED_ON : null,
+    reviewed_on: row['kind'] === 'licence' ? reviewedOn(need(row, 'key')) : null,
   }
+}
+
+function reviewedOn(key: string): string {
+  return READ_FOR_AN_EARLIER_YEAR[key] ?? REVIEWED_ON
 }
 
 function companyRows(keys: readonly CsvRow[], species: readonly CsvRow[]): Row[] {
@@ -85,6 +94,8 @@ function groupRow(row: CsvRow, species: readonly CsvRow[]): Row {
     minutes: Object.fromEntries(minutes),
     minutes_mark: need(row, 'minutes_mark'),
     temperament: need(row, 'temperament'),
+    temperament_mark: 'CP',
+    reviewed_on: REVIEWED_ON,
     is_high_risk_influenza: species.some(
       s => s['group'] === slug && listOf(s, 'handling_caution').includes(INFLUENZA_KEY),
     ),
@@ -116,6 +127,7 @@ function speciesRow(row: CsvRow): Row {
     handling_cautions: listOf(row, 'handling_caution'),
     licence_keys: listOf(row, 'licence_key'),
     licence_mark: row['licence_mark'],
+    reviewed_on: listOf(row, 'licence_key').map(reviewedOn).sort()[0] ?? null,
     release_season_note: row['release_season_note'],
     note: row['note'],
     is_stand_in: need(row, 'may_share_with').startsWith(STAND_IN_COMPANY),
