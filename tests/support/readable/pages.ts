@@ -82,6 +82,12 @@ const NOUNS = {
   practices: 'select min(id) as key from practice',
   arrivals: `select min(centre_id || '.' || group_slug) as key from year_arrivals`,
   plans: 'select min(id) as key from care_plan',
+  companies: 'select min(slug) as key from company',
+  species: 'select min(slug) as key from species',
+  groups: 'select min(slug) as key from species_group',
+  conditions: 'select min(slug) as key from condition',
+  rules: `select 'licence.' || min(key) as key from reference_key where kind = 'licence'`,
+  places: 'select min(id) as key from gazetteer_place',
   people: 'select min(id) as key from person',
 } satisfies Record<Exclude<SetupNoun, 'policy'>, string>
 
@@ -108,6 +114,17 @@ const SETUP: readonly Kind[] = [
     at: async records => `${await found('/setup/plans/', NOUNS.plans)(records)}?stage=new`,
     shows: 'form.setup-form',
   },
+  {
+    name: 'overdue rule',
+    at: found(
+      '/setup/rules/',
+      "select 'licence.' || key as key from reference_key where kind = 'licence' order by reviewed_on limit 1",
+    ),
+    shows: '.say',
+  },
+  { name: 'walking order', at: found('/setup/walk/', LARGEST), shows: 'main ol.walk button', atLeast: 10 },
+  { name: 'import of places', at: at('/setup/places/import'), shows: 'input[type="file"]' },
+  { name: 'new state of a site', at: at('/setup/stops/new'), shows: 'form.setup-form' },
   { name: 'new closure', at: at('/setup/closures/new'), shows: 'form.setup-form' },
 ]
 
