@@ -44,5 +44,5 @@ function contentSecurityPolicy(nonce: string): string {
 }
 
 export const config = {
-  matcher: [{ source: '/((?!_next/static|events|favicon.ico).*)' }],
+  matcher: [{ source: '/((?!_next/static|api/events|favicon.ico).*)' }],
 }

@@ -55,6 +55,29 @@ export async function findPersonActor(
   }
 }
 
+/** Names by number, of people who are gone too. */
+export async function listNames(
+  _grant: Grant<'call.read'>,
+  ids: readonly number[],
+): Promise<ReadonlyMap<number, string>> {
+  const rows = await db().person.findMany({
+    where: { id: { in: [...ids] } },
+    select: { id: true, name: true },
+  })
+  return new Map(rows.map(({ id, name }) => [id, name]))
+}
+
+/** Who may be on the line, by name. */
+export async function listOnTheLine(
+  _grant: Grant<'call.read'>,
+): Promise<{ readonly id: number; readonly name: string }[]> {
+  return db().person.findMany({
+    where: { isActive: true, personRoleByPersonId: { some: { role: 'coordinator' } } },
+    select: { id: true, name: true },
+    orderBy: { name: 'asc' },
+  })
+}
+
 function heldRole(row: { role: string; centreId: number | null; practiceId: number | null }): HeldRole {
   return {
     role: knownRole(row.role),

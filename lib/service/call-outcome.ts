@@ -3,6 +3,7 @@
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
+import { findAnsweredCall } from '#lib/db/call-pair.ts'
 import { findDecision } from '#lib/db/decision.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 
@@ -16,9 +17,11 @@ export type CallOutcome = {
   readonly reason: string | null
 }
 
-/** The newest decision on a call; undefined while there is none. */
+/** The newest decision on a call, or on another about the same animal; undefined while there is none. */
 export async function findCallOutcome(actor: Actor, callId: number): Promise<CallOutcome | undefined> {
-  const decision = await findDecision(demand(actor, 'call.read'), callId)
+  const grant = demand(actor, 'call.read')
+  const answered = await findAnsweredCall(grant, callId)
+  const decision = answered === undefined ? undefined : await findDecision(grant, answered)
   if (decision === undefined) return undefined
   const { ranked, ...kept } = decision
   return {

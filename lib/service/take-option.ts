@@ -8,7 +8,8 @@ import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { type Admission, createAdmission, listGivenReferences, planHold } from '#lib/db/admission.ts'
 import { createAsk } from '#lib/db/ask.ts'
-import { type Call, closeCall, createCallBack, getCall } from '#lib/db/call.ts'
+import { type Call, closeCall, createCallBack, getCall, parkCallIn } from '#lib/db/call.ts'
+import { closeAnswered } from '#lib/db/call-pair.ts'
 import { createDecision, createUnmetDemand } from '#lib/db/decision.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { lockForHolds } from '#lib/db/hold.ts'
@@ -179,8 +180,11 @@ async function countUnmet({ tx }: EntryTx, { option, call, answered, now }: Taki
 /** A call that goes on (kept till morning, examined outside, reported) is put aside with a call-back; others close. */
 async function finishCall({ tx }: EntryTx, { option, call, actor, tonight, now }: Taking): Promise<void> {
   const goesOn = ['keep till morning', 'examine outside', 'report'].includes(option.kind)
-  if (!goesOn) return closeCall(tx, call.id, now)
-  await tx.call.update({ where: { id: call.id }, data: { state: 'parked', version: { increment: 1 } } })
+  if (!goesOn) {
+    await closeCall(tx, call.id, now)
+    return closeAnswered(tx, call.id, now)
+  }
+  await parkCallIn(tx, call.id, { at: now, by: actor.personId })
   if (option.kind === 'keep till morning' && actor.personId !== null) {
     await createCallBack(
       demand(actor, 'call.take'),

@@ -13,6 +13,9 @@ export const paths = {
   calls: (query?: Query) => at('/calls', query),
   newCall: (query?: Query) => at('/calls/new', query),
   call: (callId: number, query?: Query) => at(`/calls/${part(callId)}`, query),
+  events: (about: readonly string[]) => at('/api/events', { about: about.join(',') }),
+  door: (centreId?: number, query?: Query) =>
+    at(centreId === undefined ? '/door' : `/door/${part(centreId)}`, query),
 
   casualties: (query?: Query) => at('/casualties', query),
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),

@@ -22,6 +22,15 @@ export const currentActor = cache(async (): Promise<PersonActor | undefined> => 
   return findActor(session.personId, session.epoch)
 })
 
+/** Asks again, outside this request, who the session is: for answers that outlast it. */
+export async function currentSession(): Promise<
+  { readonly personId: number; readonly who: () => Promise<PersonActor | undefined> } | undefined
+> {
+  const { personId, epoch } = (await getServerSession(authOptions())) ?? {}
+  if (personId === undefined || epoch === undefined) return undefined
+  return { personId, who: () => findActor(personId, epoch) }
+}
+
 /** The signed-in person; sends anybody else to the sign-in page, and back here afterwards. */
 export async function requireActor(): Promise<PersonActor> {
   return (await currentActor()) ?? (await toSignIn())

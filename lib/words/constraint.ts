@@ -124,6 +124,8 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
     say: 'This reference was given to another animal within two years',
     next: 'Try again: the next one is taken.',
   },
+  call_parked_has_a_time: { say: 'A call put aside says since when', next: 'Put it aside again.' },
+  call_pair_is_append_only: { say: 'What was recorded stays as it was', next: CORRECT },
   call_closed_has_a_time: { say: 'A closed call says when it was closed', next: 'Close it again.' },
   note_is_about_something: {
     say: 'A note belongs to an animal or to a call',

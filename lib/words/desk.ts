@@ -23,6 +23,16 @@ export const DESK = {
   rangBack: 'Rang back',
   aside: 'put aside',
   isOpen: 'open',
+  said: 'What was said',
+  saidHead: 'Rung back',
+  putAsideAndNext: 'Put aside, take the next call',
+  sameHead: 'Same animal?',
+  sameNote: 'Told of within 1 km and 3 h. Both sheets are kept, and you can take it back.',
+  same: 'Same animal',
+  notSame: 'Another animal',
+  apart: 'Not the same after all',
+  sameTogether: 'The same animal, told of more than once',
+  callBackOwner: 'Who rings',
   optionsNote: 'Taller band, more room. Slope, when it may end. Hatched hole, a place may be missing.',
   basis:
     'Ranked by what the whole stay costs: days without a proper place, moves, driving. You decide. Chances hold if the animal lives to need the place.',
@@ -83,6 +93,55 @@ export function callLine(call: Call): string {
     call.where === '' ? 'place not said' : call.where,
   ]
   return parts.join(', ')
+}
+
+/** What is known of a call in one line: "Kestrel, Heskwith lane: leg dangling". */
+export function knownLine(call: Call & { readonly wrong: string }): string {
+  return call.wrong === '' ? callLine(call) : `${callLine(call)}: ${call.wrong}`
+}
+
+/** Whether a call is open or put aside, by whom, since when: "put aside by Joss Penhaddon, 23:12". */
+export function stateLine(call: { readonly at: string | null; readonly by: string | null }): string {
+  if (call.at === null) return DESK.isOpen
+  return `${DESK.aside}${call.by === null ? '' : ` by ${call.by}`}, ${call.at}`
+}
+
+/** Below a call that was put together with the one above. */
+export function sameAsWords(line: string): string {
+  return `Same animal as the call about ${line}`
+}
+
+/** When a call-back is due: "overdue by 12 min", "in 20 min". */
+export function dueWords(minutes: number): string {
+  const span = spanWords(Math.abs(minutes))
+  return minutes < 0 ? `overdue by ${span}` : `in ${span}`
+}
+
+function spanWords(minutes: number): string {
+  if (minutes < 90) return `${Math.max(1, Math.round(minutes))} min`
+  const hours = Math.round(minutes / 60)
+  return hours < 36 ? `${hours} h` : `${Math.round(hours / 24)} days`
+}
+
+/** Who told of the same animal, and when. */
+export function toldByWords(call: { readonly by: string | null; readonly at: string }): string {
+  return call.by === null ? `Told at ${call.at}` : `Told to ${call.by} at ${call.at}`
+}
+
+/** Who put two calls together. */
+export function togetherWords(said: { readonly by: string | null; readonly at: string }): string {
+  return `${said.by ?? 'Somebody'} said so at ${said.at}`
+}
+
+/** A call-back that was made: "Thu 26 Nov, 08:10, Marit Sollwyn: still quiet". */
+export function rungWords(rung: {
+  readonly at: string
+  readonly by: string | null
+  readonly what: string
+  readonly said: string | null
+}): string {
+  const who = rung.by === null ? '' : `, ${rung.by}`
+  return `${rung.at}${who}: ${rung.said ?? rung.what}`
 }
 
 /** "2 min so far", "3 h". */

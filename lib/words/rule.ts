@@ -32,6 +32,10 @@ const RULES: Readonly<Record<string, Said>> = {
     say: 'This call was answered a moment ago',
     next: 'Open it in the list to see what was taken.',
   },
+  'rang-back-already': {
+    say: 'Somebody rang back a moment ago',
+    next: 'What was said stands on the call.',
+  },
   'option-gone': {
     say: 'This option is no longer there: the network changed since it was shown',
     next: 'The list below is new; the next best stands first. Everything typed is kept.',

@@ -55,7 +55,8 @@ export const LAYERS: readonly Layer[] = [
     at: ['lib/db/'],
     imports: ['kernel', 'env', 'domain', 'authz', 'generated'],
     // zod: what a jsonb column holds is read through a schema.
-    packages: ['server-only', '@prisma/adapter-pg', 'zod'],
+    // pg: one connection that listens, which Prisma has no word for.
+    packages: ['server-only', '@prisma/adapter-pg', 'zod', 'pg'],
   },
   {
     name: 'service',

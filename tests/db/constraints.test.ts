@@ -27,6 +27,8 @@ const INTERNAL: Readonly<Record<string, string>> = {
   centre_word_lifted_after_it_was_said: 'written with the clock of the moment',
   claim_hold_expires: 'holds are written by plan_hold only',
   claim_shape: 'claims are written by settle and plan_hold only',
+  call_back_said_when_done: 'said is written with the time',
+  call_pair_in_order: 'pairs are put in order where they are written',
   casualty_member_has_a_batch: 'members are numbered where the batch is made',
   finder_erased_is_empty: 'written by erasure only',
   note_erased_is_empty: 'written by erasure only',
@@ -52,7 +54,7 @@ const INTERNAL_TRIGGERS: Readonly<Record<string, string>> = {
   room_marks_its_claims: 'fills columns; what it meets is claim_room_apart',
   enclosure_marks_its_claims: 'fills columns',
 }
-const isHelper = (name: string) => /_is_(knowledge|housing|rehoused)$/.test(name)
+const isHelper = (name: string) => /_is_(knowledge|housing|rehoused|told)$/.test(name)
 
 const RULES = `
 select conname as name, 'rule' as kind from pg_constraint

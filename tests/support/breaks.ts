@@ -54,6 +54,9 @@ const CARE = {
   referral_within_limits: copyOf('referral', { what: ' ' }),
   call_closed_has_a_time: copyOf('call', { state: 'closed' }),
   call_state_known: known('call', 'state'),
+  call_parked_has_a_time: copyOf('call', { state: 'parked' }),
+  call_back_said_when_done: copyOf('call_back', { said: 'x' }),
+  call_pair_in_order: copyOf('call_pair', { second_id: 1 }),
   casualty_age_known: copyOf('casualty', { age: 'old', given_on: '2020-01-01' }),
   casualty_member_has_a_batch: copyOf('casualty', { member_no: 3, batch_id: null, given_on: '2020-01-01' }),
   casualty_reference_not_reused_for_two_years: copyOf('casualty', { given_on: '2028-05-01' }),
@@ -183,6 +186,7 @@ const append = (table: string) => ({
 })
 const KEPT = {
   audit_is_append_only: `update audit set actor_words = 'another'`,
+  call_pair_is_append_only: `delete from call_pair`,
   entry_is_append_only: `delete from entry`,
   ...append('finding'),
   ...append('identification'),

@@ -30,6 +30,9 @@ insert into person (name, email, password_hash) values ('One', 'one@example.org'
 insert into person_role (person_id, role, centre_id) values (1, 'carer', 1);
 insert into finder (name, expires_on) values ('F', '2026-12-01');
 insert into call (opened_at, state) values ('2026-06-09', 'open');
+insert into call (opened_at, state) values ('2026-06-09', 'open');
+insert into call_back (call_id, due_at, owner_id, what) values (1, '2026-06-09', 1, 'x');
+insert into call_pair (at, first_id, second_id, is_same) values ('2026-06-09', 1, 2, true);
 insert into decision (call_id, at, kind, taken_key, options, inputs) values (1, '2026-06-09', 'admit', 'k', '[]', '{}');
 insert into unmet_demand (call_id, at, kind, group_slug, animals, reason) values (1, '2026-06-09', 'advice', 'small-birds', 1, 'x');
 insert into batch (arrival_id) values (1);

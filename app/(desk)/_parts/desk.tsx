@@ -10,6 +10,7 @@ import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { clockTime, weekdayDate } from '#lib/words/dates.ts'
 import { demoAgeWords, type NavKey } from '#lib/words/shell.ts'
+import { Live } from './live.tsx'
 import { SignOutForm } from './sign-out-form.tsx'
 
 type DeskProps = {
@@ -27,6 +28,14 @@ const NAV: readonly { readonly key: NavKey; readonly href: string; readonly need
   { key: 'setup', href: paths.setup(), needs: 'setup.read' },
 ]
 
+/** What each page reads again for as it changes; the pages of setup are forms and wait for their own reader. */
+const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
+  calls: ['call', 'casualty', 'arrival', 'ask', 'referral', 'line', 'enclosure', 'centre'],
+  round: ['casualty', 'arrival', 'enclosure', 'centre'],
+  'who-is-where': ['casualty', 'arrival', 'enclosure', 'centre'],
+  'weeks-ahead': ['casualty', 'arrival', 'enclosure', 'centre'],
+}
+
 /** The frame of every signed-in page: only the words a person may follow, her name, the day and the clock. */
 export async function Desk({ current, skips, children }: DeskProps) {
   const [actor, { now, today, zone }, network] = await Promise.all([
@@ -35,6 +44,7 @@ export async function Desk({ current, skips, children }: DeskProps) {
     currentNetwork(),
   ])
   const nav: NavLink[] = NAV.filter(link => may(actor, link.needs)).map(({ key, href }) => ({ key, href }))
+  const follows = current === undefined ? undefined : FOLLOWS[current]
   const age = network.demoMadeOn === null ? 0 : today - dayOfDate(network.demoMadeOn)
   return (
     <Shell
@@ -48,6 +58,7 @@ export async function Desk({ current, skips, children }: DeskProps) {
       {...(age > 0 && { demoNote: demoAgeWords(age) })}
       {...(skips && { skips })}
     >
+      {follows !== undefined && <Live from={paths.events(follows)} />}
       {children}
     </Shell>
   )

@@ -1,6 +1,7 @@
 'use server'
 
 import { openCall, promiseCallBack, recordCallBack, saveSheet, setAside } from '#lib/service/call.ts'
+import { decideSame } from '#lib/service/same-animal.ts'
 import { takeOption } from '#lib/service/take-option.ts'
 import { sheetOf } from '#lib/web/call-form.ts'
 import { defineAction } from '#lib/web/define-action.ts'
@@ -28,23 +29,39 @@ export const answerSheet = defineAction(async ({ actor, form, now }) => {
     await takeOption(actor, callId, taking, now)
     return { to: paths.call(callId), refresh: ['call', 'casualty'] }
   }
+  const other = form['same'] ?? form['apart']
+  if (typeof other === 'string') {
+    const isSame = form['same'] === undefined ? 'no' : 'yes'
+    await decideSame(actor, callId, { otherId: other, isSame }, now)
+    return { to: paths.call(callId), refresh: ['call'] }
+  }
   if (form['do'] === 'park') {
-    await setAside(actor, callId)
+    await setAside(actor, callId, now)
     return { to: paths.calls(), refresh: ['call'] }
   }
+  if (form['do'] === 'next') {
+    await setAside(actor, callId, now)
+    return { to: paths.call(await openCall(actor, now)), refresh: ['call'] }
+  }
   if (form['do'] === 'call-back') {
-    await promiseCallBack(
-      actor,
-      callId,
-      { minutes: form['callBackMinutes'], what: form['callBackWhat'] },
-      now,
-    )
+    const promised = {
+      minutes: form['callBackMinutes'],
+      what: form['callBackWhat'],
+      ownerId: form['callBackOwner'],
+    }
+    await promiseCallBack(actor, callId, promised, now)
     return { to: paths.calls(), refresh: ['call'] }
   }
   return { to: paths.call(callId), refresh: ['call'] }
 })
 
 export const calledBack = defineAction(async ({ actor, form, now }) => {
-  await recordCallBack(actor, Number(form['callBackId']), now)
+  await recordCallBack(actor, Number(form['callBackId']), { said: form['said'] }, now)
   return { to: paths.calls(), refresh: ['call'] }
+})
+
+export const toldApart = defineAction(async ({ actor, form, now }) => {
+  const callId = Number(form['callId'])
+  await decideSame(actor, callId, { otherId: form['otherId'], isSame: 'no' }, now)
+  return { to: paths.call(callId), refresh: ['call'] }
 })

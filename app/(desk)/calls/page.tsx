@@ -11,6 +11,7 @@ import { Desk } from '../_parts/desk.tsx'
 import { AnsweredCalls, PromisedCallBacks, WaitingCalls } from './_parts/call-lists.tsx'
 import { OneButton } from './_parts/one-button.tsx'
 import { takeCall } from './actions.ts'
+import './calls.css'
 
 export const metadata: Metadata = { title: DESK.title }
 
@@ -31,7 +32,7 @@ export default async function CallsPage() {
         )}
       </Answer>
       <WaitingCalls calls={open} now={now} zone={zone} />
-      <PromisedCallBacks callBacks={callBacks} zone={zone} mayTake={mayTake} />
+      <PromisedCallBacks callBacks={callBacks} now={now} zone={zone} mayTake={mayTake} />
       <AnsweredCalls calls={closed} zone={zone} />
     </Desk>
   )

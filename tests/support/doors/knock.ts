@@ -63,7 +63,9 @@ export async function read(path: string, { cookie }: Asked): Promise<string> {
     headers: cookie === undefined ? {} : { cookie },
     redirect: 'manual',
   })
-  await answer.arrayBuffer()
+  // A stream of events never ends by itself.
+  if (answer.headers.get('content-type')?.startsWith('text/event-stream')) await answer.body?.cancel()
+  else await answer.arrayBuffer()
   const to = answer.headers.get('location')
   return to === null ? String(answer.status) : `to ${new URL(to, surroundings('NEXTAUTH_URL')).pathname}`
 }

@@ -107,6 +107,10 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/setup/rooms/[id]': [{ at: '/setup/rooms/{room}', answers: SETUP }],
   'GET /api/casualties': [{ at: '/api/casualties', answers: '200 403 403 403 200 403', nobody: '401' }],
   'GET /api/weeks': [{ at: '/api/weeks?days=14', answers: '200 403 403 403 200 403', nobody: '401' }],
+  'GET /api/events': [
+    { at: '/api/events', answers: EVERYBODY, nobody: '401' },
+    { at: '/api/events?about=call', answers: EVERYBODY, nobody: '401' },
+  ],
   'GET /api/health': [{ at: '/api/health', answers: EVERYBODY, nobody: '200' }],
   'GET /api/auth/[...nextauth]': [{ at: '/api/auth/session', answers: EVERYBODY, nobody: '200' }],
 }
@@ -139,7 +143,12 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/calls answerSheet': [
     { at: '/calls', form: { callId: '{call}', do: 'rank' }, answers: 'yes 403 403 403 403 403' },
     { at: '/calls', form: { callId: '{call}', do: 'park' }, answers: 'yes 403 403 403 403 403' },
+    { at: '/calls', form: { callId: '{call}', do: 'next' }, answers: 'yes 403 403 403 403 403' },
+    { at: '/calls', form: { callId: '{call}', same: '{otherCall}' }, answers: 'yes 403 403 403 403 403' },
     { at: '/calls', form: { callId: '{call}', take: 'nothing' }, answers: 'yes 403 403 403 403 403' },
+  ],
+  '(desk)/calls toldApart': [
+    { at: '/calls', form: { callId: '{call}', otherId: '{otherCall}' }, answers: 'yes 403 403 403 403 403' },
   ],
   '(desk)/calls calledBack': [
     { at: '/calls', form: { callBackId: '{callBack}' }, answers: 'yes 403 403 403 403 403' },

@@ -29,6 +29,10 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
     const [call] = await ask<{ id: number }>(`
       insert into call (opened_at, state, facts) select now(), 'open', facts from call
         where facts ->> 'species' is not null order by id limit 1 returning id`)
+    const [otherCall] = await ask<{ id: number }>(
+      `insert into call (opened_at, state, facts) select now(), 'open', facts from call where id = $1 returning id`,
+      [call!.id],
+    )
     const [callBack] = await ask<{ id: number }>(
       `insert into call_back (call_id, due_at, owner_id, what) select $1, now(), id, 'Still quiet?' from person limit 1
         returning id`,
@@ -58,6 +62,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       vetsAnimal: vets!.id,
       otherVetsAnimal: otherVets!.id,
       call: call!.id,
+      otherCall: otherCall!.id,
       callBack: callBack!.id,
       check: check!.id,
       keeping: keeping!.id,
@@ -70,13 +75,19 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
 }
 
 /** Ends the calls that the test opened. */
-export async function clearSubjects({ call, overStop }: Subjects, opened: Date): Promise<void> {
+export async function clearSubjects({ call, otherCall, overStop }: Subjects, opened: Date): Promise<void> {
   await connected(async ask => {
     await ask('delete from movement_stop where id = $1', [overStop])
     await ask('delete from call_back where call_id = $1', [call])
+    // What was decided about two calls stays, and so do they; answered, they wait for nobody.
+    await ask(`update call set state = 'closed', closed_at = now(), parked_at = null where id in ($1, $2)`, [
+      call,
+      otherCall,
+    ])
     await ask(
-      `delete from call where id = $1 or (opened_at >= $2 and state = 'open' and facts ->> 'animalTyped' = '')`,
-      [call, opened],
+      `delete from call where opened_at >= $1 and state = 'open' and facts ->> 'animalTyped' = '' and not exists (
+         select from call_pair where call.id in (first_id, second_id))`,
+      [opened],
     )
   })
 }

@@ -3,27 +3,32 @@ import { Notice } from '#app/_ui/notice.tsx'
 import { Answer } from '#app/_ui/section.tsx'
 import { may } from '#lib/authz/demand.ts'
 import { isBat } from '#lib/domain/caution.ts'
-import { readCall } from '#lib/service/call.ts'
+import { readCall, readCallBacks } from '#lib/service/call.ts'
 import { findCallOutcome } from '#lib/service/call-outcome.ts'
 import { offerSheet } from '#lib/service/call-sheet.ts'
 import { HORIZON_DAYS } from '#lib/service/network.ts'
 import { answerCall } from '#lib/service/option.ts'
+import { readSameCalls } from '#lib/service/same-animal.ts'
 import { load } from '#lib/web/load.ts'
 import { currentDay, currentNetwork } from '#lib/web/network.ts'
 import { pageNumber } from '#lib/web/params.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { finderSteps, missingWords } from '#lib/words/call.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
-import { bestSoFar, callAtWords, DESK, sinceWords } from '#lib/words/desk.ts'
+import { callAtWords, DESK, sinceWords } from '#lib/words/desk.ts'
 import { answerTitle, optionTitle } from '#lib/words/option.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { answerSheet } from '../actions.ts'
+import { CallBar } from './_parts/call-bar.tsx'
 import { CallForm } from './_parts/call-form.tsx'
 import { CautionsAfter, CautionsFirst } from './_parts/cautions.tsx'
 import { Options } from './_parts/options.tsx'
 import { Promises } from './_parts/promises.tsx'
+import { RungBack } from './_parts/rung-back.tsx'
+import { SameAnimal } from './_parts/same-animal.tsx'
 import { Sheet } from './_parts/sheet.tsx'
 import { Taken } from './_parts/taken.tsx'
+import { ToldTwice } from './_parts/told-twice.tsx'
 import '../calls.css'
 
 export const metadata: Metadata = { title: DESK.title }
@@ -43,16 +48,21 @@ export default async function CallPage({ params }: Props) {
     currentNetwork(),
   ])
   const situation = { today, isCaught: call.facts.isCaught, hasFinder: call.facts.hasFinder }
-  const outcome = await findCallOutcome(actor, callId)
+  const [outcome, sameCalls] = await Promise.all([findCallOutcome(actor, callId), readSameCalls(actor, call)])
   if (outcome !== undefined && call.state === 'closed') {
     return (
       <Desk current="calls">
         <Taken outcome={outcome} zone={zone} situation={situation} />
+        <ToldTwice callId={callId} calls={sameCalls} zone={zone} mayTake={may(actor, 'call.take')} />
       </Desk>
     )
   }
   const { facts } = call
-  const [answered, offer] = await Promise.all([answerCall(actor, facts, now), offerSheet(actor, facts)])
+  const [answered, offer, { onTheLine, rung }] = await Promise.all([
+    answerCall(actor, facts, now),
+    offerSheet(actor, facts),
+    readCallBacks(actor, callId),
+  ])
   const { ranked, missing } = answered
   const mayTake = may(actor, 'option.take')
   const [, second] = ranked?.options ?? []
@@ -84,6 +94,8 @@ export default async function CallPage({ params }: Props) {
               facts={facts}
               authority={{ name: network.authorityName, phone: network.authorityPhone }}
             />
+            <SameAnimal calls={sameCalls} zone={zone} mayTake={mayTake} />
+            <RungBack rung={rung} zone={zone} />
             <Sheet facts={facts} offer={offer} showsFinder={may(actor, 'finder.read')} />
             <section aria-labelledby="say-head" className="say-to-finder">
               <h2 id="say-head">{DESK.sayToFinder}</h2>
@@ -98,7 +110,7 @@ export default async function CallPage({ params }: Props) {
               </ul>
               <CautionsAfter answered={answered} />
             </section>
-            <Promises />
+            <Promises onTheLine={onTheLine} me={actor.personId} />
           </div>
           <div className="call-options">
             <p className="vh" role="status">
@@ -114,14 +126,10 @@ export default async function CallPage({ params }: Props) {
           </div>
         </div>
       </CallForm>
-      {ranked !== null && (
-        <p className="best-so-far">
-          <span>
-            {ranked.options[0] === undefined ? '' : bestSoFar(optionTitle(ranked.options[0], today))}
-          </span>
-          <a href="#options">{DESK.seeOptions}</a>
-        </p>
-      )}
+      <CallBar
+        best={ranked?.options[0] === undefined ? undefined : optionTitle(ranked.options[0], today)}
+        mayTake={mayTake}
+      />
     </Desk>
   )
 }

@@ -3,10 +3,10 @@ import { Section } from '#app/_ui/section.tsx'
 import { DataTable } from '#app/_ui/table.tsx'
 import type { CallDesk } from '#lib/service/call.ts'
 import { paths } from '#lib/web/paths.ts'
-import { dayAndClock } from '#lib/words/dates.ts'
-import { callLine, DESK, sinceWords } from '#lib/words/desk.ts'
+import { clockTime, dayAndClock } from '#lib/words/dates.ts'
+import { callLine, DESK, dueWords, knownLine, sameAsWords, sinceWords, stateLine } from '#lib/words/desk.ts'
 import { calledBack } from '../actions.ts'
-import { OneButton } from './one-button.tsx'
+import { RangBack } from './rang-back.tsx'
 
 const MS_PER_MINUTE = 60_000
 
@@ -27,7 +27,7 @@ export function WaitingCalls({ calls, now, zone }: { readonly calls: Calls } & C
           rows={calls}
           keyOf={call => String(call.id)}
           columns={[
-            { key: 'line', head: 'Call', isRowHead: true, cell: lineOf },
+            { key: 'line', head: 'Call', isRowHead: true, cell: call => <Known call={call} calls={calls} /> },
             {
               key: 'since',
               head: 'Since',
@@ -38,7 +38,11 @@ export function WaitingCalls({ calls, now, zone }: { readonly calls: Calls } & C
             {
               key: 'state',
               head: 'State',
-              cell: call => (call.state === 'parked' ? DESK.aside : DESK.isOpen),
+              cell: call =>
+                stateLine({
+                  by: call.parkedBy,
+                  at: call.parkedAt === null ? null : clockTime(call.parkedAt, zone),
+                }),
             },
           ]}
         />
@@ -48,12 +52,10 @@ export function WaitingCalls({ calls, now, zone }: { readonly calls: Calls } & C
 }
 
 /** Call-backs that somebody promised and owns. */
-export function PromisedCallBacks(props: {
-  readonly callBacks: CallBacks
-  readonly zone: string
-  readonly mayTake: boolean
-}) {
-  const { callBacks, zone, mayTake } = props
+export function PromisedCallBacks(
+  props: { readonly callBacks: CallBacks; readonly mayTake: boolean } & Clock,
+) {
+  const { callBacks, now, zone, mayTake } = props
   return (
     <Section id="call-backs" head={DESK.callBacks} note={DESK.callBacksNote}>
       {callBacks.length === 0 ? (
@@ -65,21 +67,38 @@ export function PromisedCallBacks(props: {
           rows={callBacks}
           keyOf={one => String(one.id)}
           columns={[
-            { key: 'when', head: 'When', isRowHead: true, cell: one => dayAndClock(one.dueAt, zone) },
-            { key: 'what', head: 'What', cell: one => <a href={paths.call(one.callId)}>{one.what}</a> },
+            {
+              key: 'when',
+              head: 'When',
+              isRowHead: true,
+              cell: one => {
+                const minutes = (one.dueAt.getTime() - now.getTime()) / MS_PER_MINUTE
+                return (
+                  <>
+                    {dayAndClock(one.dueAt, zone)}
+                    <br />
+                    <span className={minutes < 0 ? 'overdue' : 'hint'}>{dueWords(minutes)}</span>
+                  </>
+                )
+              },
+            },
+            {
+              key: 'what',
+              head: 'What',
+              cell: one => (
+                <>
+                  <a href={paths.call(one.callId)}>{one.what}</a>
+                  <br />
+                  {callLine({ animal: one.call.animalTyped, where: one.call.whereTyped })}
+                </>
+              ),
+            },
             { key: 'owner', head: 'Owner', cell: one => one.owner },
             {
               key: 'do',
               head: 'Done',
               phoneLabel: '',
-              cell: one =>
-                mayTake && (
-                  <OneButton
-                    action={calledBack}
-                    text={DESK.rangBack}
-                    fields={{ callBackId: String(one.id) }}
-                  />
-                ),
+              cell: one => mayTake && <RangBack action={calledBack} callBackId={one.id} />,
             },
           ]}
         />
@@ -89,7 +108,8 @@ export function PromisedCallBacks(props: {
 }
 
 /** The calls answered last. */
-export function AnsweredCalls({ calls, zone }: { readonly calls: Calls; readonly zone: string }) {
+export function AnsweredCalls(props: { readonly calls: CallDesk['closed']; readonly zone: string }) {
+  const { calls, zone } = props
   return (
     <Section id="closed" head={DESK.closed} note={DESK.closedNote}>
       {calls.length === 0 ? (
@@ -115,6 +135,24 @@ export function AnsweredCalls({ calls, zone }: { readonly calls: Calls; readonly
   )
 }
 
-function lineOf({ id, facts }: Calls[number]) {
+/** What is known of a call, and that it is about the same animal as the one above. */
+function Known({ call, calls }: { readonly call: Calls[number]; readonly calls: Calls }) {
+  const first = calls.find(({ id }) => id === call.sameAs)
+  const { animalTyped, whereTyped, wrongTyped } = call.facts
+  return (
+    <>
+      <a href={paths.call(call.id)}>
+        {knownLine({ animal: animalTyped, where: whereTyped, wrong: wrongTyped })}
+      </a>
+      {first !== undefined && (
+        <p className="same-as">
+          {sameAsWords(callLine({ animal: first.facts.animalTyped, where: first.facts.whereTyped }))}
+        </p>
+      )}
+    </>
+  )
+}
+
+function lineOf({ id, facts }: CallDesk['closed'][number]) {
   return <a href={paths.call(id)}>{callLine({ animal: facts.animalTyped, where: facts.whereTyped })}</a>
 }

@@ -136,7 +136,7 @@ function useServerChoices(form: React.RefObject<HTMLFormElement | null>, base: s
   }, [form, base])
 }
 
-/** Ctrl or Cmd with Enter takes the first option, F2 goes between sheet and options. */
+/** Ctrl or Cmd with Enter takes the first option, F2 goes between sheet and options, with Shift to the next call. */
 function useCallKeys(form: React.RefObject<HTMLFormElement | null>) {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
@@ -148,7 +148,12 @@ function useCallKeys(form: React.RefObject<HTMLFormElement | null>) {
           form.current?.requestSubmit(take)
         }
       }
-      if (event.key === 'F2') {
+      if (event.key === 'F2' && event.shiftKey) {
+        // The button stands outside the form, where it is in sight from anywhere on the sheet.
+        const next = document.querySelector<HTMLButtonElement>('button[name="do"][value="next"]')
+        event.preventDefault()
+        if (next) form.current?.requestSubmit(next)
+      } else if (event.key === 'F2') {
         event.preventDefault()
         const isInOptions = document.getElementById('options')?.contains(document.activeElement) === true
         if (isInOptions) field(form.current, 'animalTyped')?.focus()

@@ -6,7 +6,7 @@ import { defineRoute } from '#lib/web/define-route.ts'
 export const POST = defineRoute({
   handler: async ({ actor, params, now, request }) => {
     const { callId, base, input } = sheetPosted(await request.formData(), params['id'])
-    await saveSheet(actor, callId, base, input, now)
-    return { json: { kept: true } }
+    const { version } = await saveSheet(actor, callId, base, input, now)
+    return { json: { kept: true, version } }
   },
 })
