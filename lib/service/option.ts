@@ -8,9 +8,11 @@ import { demand, type Grant } from '#lib/authz/demand.ts'
 import { type CallFacts, type MissingFact, whatIsMissing } from '#lib/domain/call-facts.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import { dateOfDay } from '#lib/domain/day.ts'
+import { freePlaces } from '#lib/domain/free-place.ts'
 import type { LeaveAlone } from '#lib/domain/leave-alone.ts'
 import type { NotifiableState } from '#lib/domain/notifiable.ts'
 import type { RankedOptions } from '#lib/domain/option.ts'
+import { type Standing, standingOf } from '#lib/domain/standing.ts'
 import type { Trade } from '#lib/domain/trade.ts'
 import type { UrgencyFound } from '#lib/domain/urgency.ts'
 import type { Forecast } from '#lib/forecast/forecast.ts'
@@ -38,6 +40,8 @@ export type Answered = {
   readonly urgency: UrgencyFound
   readonly cautions: readonly Caution[]
   readonly ranked: RankedOptions | null
+  /** What the ranking stands on, to be compared with a later one; null without one. */
+  readonly standing: Standing | null
   readonly inputs: OptionInputs
 }
 
@@ -60,15 +64,17 @@ export function answerFrom(
   const animals = animalsOf(facts, trade, month) ?? null
   const judged = judge(facts, trade)
   const moment = { now, today, state, trade, pools: basis.pools }
+  const ranked =
+    animals === null || facts.where === null
+      ? null
+      : rankOptions(questionOf(facts, animals, facts.where, moment), keptOutlook(tonight.forecast))
   return {
     missing,
     animals,
     ...judged,
     cautions: cautionsOf(facts, trade, judged.notifiable),
-    ranked:
-      animals === null || facts.where === null
-        ? null
-        : rankOptions(questionOf(facts, animals, facts.where, moment), keptOutlook(tonight.forecast)),
+    ranked,
+    standing: ranked === null ? null : standingOf(facts, ranked, placesTonight(state, animals, now)),
     inputs: {
       revision: state.revision,
       knowledgeRevision: state.knowledgeRevision,
@@ -77,6 +83,15 @@ export function answerFrom(
       policy: state.policy,
     },
   }
+}
+
+/** Free places of each centre for the stage that begins now. */
+function placesTonight(state: Tonight['state'], animals: CallAnimals | null, now: Date): Standing['places'] {
+  const [need] = animals?.needs ?? []
+  if (need === undefined) return {}
+  return Object.fromEntries(
+    state.centres.map(({ id, name }) => [name, freePlaces(state, id, need, now).length]),
+  )
 }
 
 const outlooks = new WeakMap<Forecast, Outlook>()

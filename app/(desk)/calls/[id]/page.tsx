@@ -1,32 +1,31 @@
 import type { Metadata } from 'next'
-import { Notice } from '#app/_ui/notice.tsx'
 import { Answer } from '#app/_ui/section.tsx'
 import { may } from '#lib/authz/demand.ts'
-import { isBat } from '#lib/domain/caution.ts'
-import { readCall, readCallBacks } from '#lib/service/call.ts'
+import { namesOfWriters, readCall, readCallBacks } from '#lib/service/call.ts'
 import { findCallOutcome } from '#lib/service/call-outcome.ts'
 import { offerSheet } from '#lib/service/call-sheet.ts'
-import { HORIZON_DAYS } from '#lib/service/network.ts'
 import { answerCall } from '#lib/service/option.ts'
 import { readSameCalls } from '#lib/service/same-animal.ts'
 import { load } from '#lib/web/load.ts'
 import { currentDay, currentNetwork } from '#lib/web/network.ts'
 import { pageNumber } from '#lib/web/params.ts'
 import { requireActor } from '#lib/web/session.ts'
-import { finderSteps, missingWords } from '#lib/words/call.ts'
+import { missingWords } from '#lib/words/call.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
-import { callAtWords, DESK, sinceWords } from '#lib/words/desk.ts'
+import { bestSoFar, callAtWords, DESK, sinceWords } from '#lib/words/desk.ts'
 import { answerTitle, optionTitle } from '#lib/words/option.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { answerSheet } from '../actions.ts'
 import { CallBar } from './_parts/call-bar.tsx'
 import { CallForm } from './_parts/call-form.tsx'
-import { CautionsAfter, CautionsFirst } from './_parts/cautions.tsx'
-import { Options } from './_parts/options.tsx'
+import { CautionsFirst } from './_parts/cautions.tsx'
 import { Promises } from './_parts/promises.tsx'
+import { Ranked } from './_parts/ranked.tsx'
 import { RungBack } from './_parts/rung-back.tsx'
 import { SameAnimal } from './_parts/same-animal.tsx'
+import { SayToFinder } from './_parts/say-to-finder.tsx'
 import { Sheet } from './_parts/sheet.tsx'
+import { ChangedSince, Shown, StandingAnswer } from './_parts/standing.tsx'
 import { Taken } from './_parts/taken.tsx'
 import { ToldTwice } from './_parts/told-twice.tsx'
 import '../calls.css'
@@ -34,8 +33,6 @@ import '../calls.css'
 export const metadata: Metadata = { title: DESK.title }
 
 const MS_PER_MINUTE = 60_000
-/** From this size rank on nobody picks it up without knowing how. */
-const LARGE_FROM_RANK = 8
 
 type Props = { readonly params: Promise<{ readonly id: string }> }
 
@@ -58,78 +55,72 @@ export default async function CallPage({ params }: Props) {
     )
   }
   const { facts } = call
-  const [answered, offer, { onTheLine, rung }] = await Promise.all([
+  const [answered, offer, { onTheLine, rung }, writers] = await Promise.all([
     answerCall(actor, facts, now),
     offerSheet(actor, facts),
     readCallBacks(actor, callId),
+    namesOfWriters(actor, call),
   ])
   const { ranked, missing } = answered
   const mayTake = may(actor, 'option.take')
   const [, second] = ranked?.options ?? []
   const minutes = (now.getTime() - call.openedAt.getTime()) / MS_PER_MINUTE
+  const answer = (
+    <Answer
+      place={
+        <>
+          {callAtWords(dayAndClock(call.openedAt, zone))}
+          <br />
+          {sinceWords(minutes)}
+        </>
+      }
+      sentence={ranked === null ? missingWords(missing) : answerTitle(ranked.options[0], today)}
+      basis={ranked === null ? undefined : DESK.basis}
+    />
+  )
+  const [first] = ranked?.options ?? []
+  const drawing = {
+    stamp: crypto.randomUUID(),
+    version: call.version,
+    standing: answered.standing,
+    parts: {
+      answer,
+      options: <Ranked answered={answered} situation={situation} mayTake={mayTake} />,
+      best: first === undefined ? null : bestSoFar(optionTitle(first, today)),
+    },
+  }
   return (
     <Desk current="calls" skips={[{ href: '#options', text: DESK.skipToOptions }]}>
-      <Answer
-        place={
-          <>
-            {callAtWords(dayAndClock(call.openedAt, zone))}
-            <br />
-            {sinceWords(minutes)}
-          </>
-        }
-        sentence={ranked === null ? missingWords(missing) : answerTitle(ranked.options[0], today)}
-        basis={ranked === null ? undefined : DESK.basis}
-      />
-      <CallForm
-        callId={callId}
-        base={JSON.stringify(facts)}
-        action={answerSheet}
-        startsEmpty={facts.animalTyped === ''}
-        nextBest={second === undefined ? null : optionTitle(second, today)}
-      >
-        <div className="call-columns">
-          <div className="call-sheet">
-            <CautionsFirst
-              answered={answered}
-              facts={facts}
-              authority={{ name: network.authorityName, phone: network.authorityPhone }}
-            />
-            <SameAnimal calls={sameCalls} zone={zone} mayTake={mayTake} />
-            <RungBack rung={rung} zone={zone} />
-            <Sheet facts={facts} offer={offer} showsFinder={may(actor, 'finder.read')} />
-            <section aria-labelledby="say-head" className="say-to-finder">
-              <h2 id="say-head">{DESK.sayToFinder}</h2>
-              <ul>
-                {finderSteps({
-                  isBat: isBat(offer.species),
-                  isLarge: (offer.species?.size_rank ?? 0) >= LARGE_FROM_RANK && facts.age !== 'young',
-                  isCaught: facts.isCaught,
-                }).map(step => (
-                  <li key={step}>{step}</li>
-                ))}
-              </ul>
-              <CautionsAfter answered={answered} />
-            </section>
-            <Promises onTheLine={onTheLine} me={actor.personId} />
+      <StandingAnswer key={callId} drawing={drawing} writers={writers}>
+        <Shown part="answer" />
+        <CallForm
+          callId={callId}
+          base={JSON.stringify(facts)}
+          action={answerSheet}
+          startsEmpty={facts.animalTyped === ''}
+          nextBest={second === undefined ? null : optionTitle(second, today)}
+        >
+          <div className="call-columns">
+            <div className="call-sheet">
+              <CautionsFirst
+                answered={answered}
+                facts={facts}
+                authority={{ name: network.authorityName, phone: network.authorityPhone }}
+              />
+              <SameAnimal calls={sameCalls} zone={zone} mayTake={mayTake} />
+              <RungBack rung={rung} zone={zone} />
+              <Sheet facts={facts} offer={offer} showsFinder={may(actor, 'finder.read')} />
+              <SayToFinder answered={answered} facts={facts} offer={offer} />
+              <Promises onTheLine={onTheLine} me={actor.personId} />
+            </div>
+            <div className="call-options">
+              <ChangedSince />
+              <Shown part="options" />
+            </div>
           </div>
-          <div className="call-options">
-            <p className="vh" role="status">
-              {ranked === null ? missingWords(missing) : answerTitle(ranked.options[0], today)}
-            </p>
-            {ranked === null ? (
-              <div id="options" tabIndex={-1}>
-                <Notice kind="not-enough-known" sentence={missingWords(missing)} kept={DESK.kept} />
-              </div>
-            ) : (
-              <Options ranked={ranked} situation={situation} horizonDays={HORIZON_DAYS} mayTake={mayTake} />
-            )}
-          </div>
-        </div>
-      </CallForm>
-      <CallBar
-        best={ranked?.options[0] === undefined ? undefined : optionTitle(ranked.options[0], today)}
-        mayTake={mayTake}
-      />
+        </CallForm>
+        <CallBar hasBest={first !== undefined} mayTake={mayTake} />
+      </StandingAnswer>
     </Desk>
   )
 }

@@ -1,18 +1,22 @@
 import { Button } from '#app/_ui/button.tsx'
-import { bestSoFar, DESK } from '#lib/words/desk.ts'
+import { DESK } from '#lib/words/desk.ts'
+import { ChangedLine, Shown } from './standing.tsx'
 
-type Props = { readonly best: string | undefined; readonly mayTake: boolean }
+type Props = { readonly hasBest: boolean; readonly mayTake: boolean }
 
 /** In sight wherever the sheet is: the answer so far on a phone, and the way to the next call everywhere. */
-export function CallBar({ best, mayTake }: Props) {
+export function CallBar({ hasBest, mayTake }: Props) {
   return (
     <div className="call-bar">
-      {best !== undefined && (
+      {hasBest && (
         <p className="best-so-far">
-          <span>{bestSoFar(best)}</span>
+          <span>
+            <Shown part="best" />
+          </span>
           <a href="#options">{DESK.seeOptions}</a>
         </p>
       )}
+      <ChangedLine />
       {mayTake && (
         <Button form="call" name="do" value="next" keys="Shift F2">
           {DESK.putAsideAndNext}

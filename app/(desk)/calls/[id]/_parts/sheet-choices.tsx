@@ -34,6 +34,8 @@ export function AnimalChoices({ facts, offer }: Props) {
   }
   return (
     <SelectField
+      // What somebody else chose: a list keeps what it was first given.
+      key={facts.species ?? ''}
       name="species"
       label={facts.animalTyped === '' ? DESK.unnamedHead : facts.species === null ? NOTHING_FOUND : STAND_IN}
       hint={CALL.standInNote}
