@@ -1,46 +1,70 @@
 /**
- * From an option that was taken to what is written: each stage with the centre it is expected at, each check with the
- * day it is expected.
+ * From what is known of animals that are taken in to what is written: each stage with the centre it is expected at,
+ * each check with the day it is expected.
  */
 import type { Grant } from '#lib/authz/demand.ts'
-import type { Admission } from '#lib/db/admission.ts'
-import type { Call } from '#lib/db/call.ts'
+import { type Admission, listGivenReferences } from '#lib/db/admission.ts'
+import type { EntryTx } from '#lib/db/entry.ts'
+import type { CallFacts } from '#lib/domain/call-facts.ts'
 import { checksOf } from '#lib/domain/care-plan-check.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import { aloneKey } from '#lib/domain/need.ts'
-import type { PlacementOption } from '#lib/domain/option.ts'
+import { nextReference } from '#lib/domain/reference-word.ts'
+import type { Random } from '#lib/kernel/random.ts'
 import { type CallAnimals, ON_THE_PHONE } from '#lib/plan/newcomers.ts'
 import { choiceWords } from '#lib/words/condition.ts'
-import type { Tonight } from './network.ts'
+
+/** Where a stage is expected to be spent and from which day; null where nothing is known of it. */
+export type StopExpected = { readonly centreId: number | null; readonly from: DayNumber | null }
 
 export type Admitting = {
-  readonly call: Call
+  readonly callId: number | null
+  readonly facts: CallFacts
   readonly animals: CallAnimals
-  readonly option: PlacementOption
-  readonly tonight: Tonight
+  /** One a stage. */
+  readonly stops: readonly StopExpected[]
+  readonly today: DayNumber
+  /** For how long a finder's name and number are kept. */
+  readonly finderDays: number
   readonly references: readonly string[]
-  readonly now: Date
+  readonly at: Date
 }
 
-/** Everything that an admission by this option records. */
+type Taking = Grant<'option.take' | 'casualty.record'>
+
+/** So many references that nobody has had for two years, each another. */
+export async function newReferences(
+  _grant: Taking,
+  { tx }: EntryTx,
+  { count, today, random }: { readonly count: number; readonly today: DayNumber; readonly random: Random },
+): Promise<string[]> {
+  const given = await listGivenReferences(tx, today)
+  const references: string[] = []
+  for (let n = 0; n < count; n++) {
+    const reference = nextReference(given, today, random)
+    references.push(reference)
+    given.push({ reference, givenOn: today })
+  }
+  return references
+}
+
+/** Everything that an admission records. */
 export function admissionOf(
-  _grant: Grant<'option.take'>,
-  { call, animals, option, tonight, references, now }: Admitting,
+  _grant: Taking,
+  { callId, facts, animals, stops, today, finderDays, references, at }: Admitting,
 ): Admission {
-  const { facts } = call
-  const { today } = tonight
   const hasFinder = facts.finderName !== '' || facts.finderPhone !== ''
   return {
-    at: now,
+    at,
     today,
-    callId: call.id,
+    callId,
     foundWords: facts.whereTyped,
     where: facts.where,
     finder: hasFinder
       ? {
           name: facts.finderName,
           phone: facts.finderPhone,
-          expiresOn: today + tonight.state.policy.finder_days,
+          expiresOn: today + finderDays,
         }
       : null,
     references,
@@ -57,17 +81,17 @@ export function admissionOf(
     findings: facts.conditions.map(({ slug, severity }) => ({ condition: slug, severity })),
     planIds: animals.plan.planIds,
     because: animals.choices.map(choice => `${choice.condition}: ${choiceWords(choice.because)}`).join('; '),
-    stages: animals.plan.stages.map((stage, at) => ({
+    stages: animals.plan.stages.map((stage, nth) => ({
       stage,
-      housing: animals.needs[at]?.housing ?? [stage.housing],
-      centreId: centreOf(option, at),
+      housing: animals.needs[nth]?.housing ?? [stage.housing],
+      centreId: stops[nth]?.centreId ?? null,
     })),
-    checks: animals.plan.stages.flatMap((stage, at) =>
+    checks: animals.plan.stages.flatMap((stage, nth) =>
       checksOf(animals.plan.gates, stage.stage, {
         admittedOn: today,
-        stageBeganOn: expectedFrom(option, at, today),
+        stageBeganOn: stops[nth]?.from ?? today,
         operatedOn: null,
-      }).map(check => ({ ...check, stageNo: at + 1 })),
+      }).map(check => ({ ...check, stageNo: nth + 1 })),
     ),
   }
 }
@@ -75,13 +99,4 @@ export function admissionOf(
 /** In isolation the company is the arrival; whether it must be alone shows at any other stage. */
 function isAloneLater({ needs }: CallAnimals): boolean {
   return needs.some(need => need.companyKey === aloneKey(ON_THE_PHONE))
-}
-
-function centreOf(option: PlacementOption, at: number): number | null {
-  const stop = option.path[at]
-  return stop === undefined ? null : Number(stop.centre.id)
-}
-
-function expectedFrom(option: PlacementOption, at: number, today: DayNumber): DayNumber {
-  return option.path[at]?.from.q50 ?? today
 }

@@ -7,6 +7,7 @@ import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand, type Grant, may } from '#lib/authz/demand.ts'
+import { countBatchInCare } from '#lib/db/batch.ts'
 import {
   type BrokenFor,
   type CasualtyHead,
@@ -74,6 +75,8 @@ export type CasualtyCard = {
   readonly holds: readonly HoldKept[]
   readonly broken: readonly BrokenFor[]
   readonly arrivedOn: DayNumber
+  /** How many of those it is counted with are still in care, itself among them. */
+  readonly batchInCare: number
   readonly plan: PlanRow | undefined
   readonly stageNow: StageNow | undefined
   readonly ahead: StayAhead | undefined
@@ -157,15 +160,16 @@ export async function readCasualty(
 }
 
 async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
-  const [head, current, holds, broken, checks, others] = await Promise.all([
+  const [head, current, holds, broken, checks, others, batchInCare] = await Promise.all([
     getCasualtyHead(grant, id),
     getCasualtyNow(grant, id, now),
     listHolds(grant, id),
     listBrokenBy(grant, id),
     listChecks(grant, id),
     listOtherKeepers(grant),
+    countBatchInCare(grant, id),
   ])
-  return { head, current, holds, broken, checks, others }
+  return { head, current, holds, broken, checks, others, batchInCare }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {

@@ -6,20 +6,19 @@
 import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { type Admission, createAdmission, listGivenReferences, planHold } from '#lib/db/admission.ts'
+import { createAdmission, planHold } from '#lib/db/admission.ts'
 import { createAsk } from '#lib/db/ask.ts'
 import { type Call, closeCall, createCallBack, getCall, parkCallIn } from '#lib/db/call.ts'
 import { closeAnswered } from '#lib/db/call-pair.ts'
 import { createDecision, createUnmetDemand } from '#lib/db/decision.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { lockForHolds } from '#lib/db/hold.ts'
-import type { DayNumber } from '#lib/domain/day.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import { parse } from '#lib/domain/parse.ts'
-import { nextReference } from '#lib/domain/reference-word.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import type { Random } from '#lib/kernel/random.ts'
 import { callBackAt } from '#lib/plan/question.ts'
-import { admissionOf } from './admission.ts'
+import { admissionOf, newReferences } from './admission.ts'
 import { readTonight, type Tonight } from './network.ts'
 import { type Answered, answerFrom } from './option.ts'
 
@@ -57,10 +56,18 @@ type Taking = {
   readonly reason: string
   readonly agreedBy: string
   readonly now: Date
+  /** Draws references. */
+  readonly random: Random
 }
 
 /** Takes an option of a call by its key. Failure 'rule' when it is not among the options any more. */
-export async function takeOption(actor: Actor, callId: number, input: unknown, now: Date): Promise<Taken> {
+export async function takeOption(
+  actor: Actor,
+  callId: number,
+  input: unknown,
+  now: Date,
+  random: Random = Math.random,
+): Promise<Taken> {
   const grant = demand(actor, 'option.take')
   const { key, reason, agreedBy, places } = parse(taking, input)
   const [call, tonight] = await Promise.all([getCall(demand(actor, 'call.read'), callId), readTonight(now)])
@@ -72,7 +79,7 @@ export async function takeOption(actor: Actor, callId: number, input: unknown, n
   if (option.askFirst !== null && agreedBy === '') {
     throw new Failure('rule', { rule: 'ask-first-unanswered', field: `agreedBy-${key}` })
   }
-  const all: Taking = { actor, call, option, answered, tonight, reason, agreedBy, now }
+  const all: Taking = { actor, call, option, answered, tonight, reason, agreedBy, now, random }
   return inEntry(grant, { now, action: 'option taken', subject: 'call', subjectId: callId }, tx =>
     write(tx, all),
   )
@@ -99,17 +106,21 @@ async function write(entry: EntryTx, taking: Taking): Promise<Taken> {
 
 async function admit(entry: EntryTx, taking: Taking) {
   const { tx, entryId } = entry
-  const { actor, option, call, answered, tonight, agreedBy, now } = taking
+  const { actor, option, call, answered, tonight, agreedBy, now, random } = taking
   const animals = answered.animals
   if (animals === null) throw new Failure('rule', { rule: 'option-gone' })
-  const references = await newReferences(tx, call.facts.count, tonight.today)
-  const admission: Admission = admissionOf(demand(actor, 'option.take'), {
-    call,
+  const { today } = tonight
+  const grant = demand(actor, 'option.take')
+  const references = await newReferences(grant, entry, { count: call.facts.count, today, random })
+  const admission = admissionOf(grant, {
+    callId: call.id,
+    facts: call.facts,
     animals,
-    option,
-    tonight,
+    stops: option.path.map(stop => ({ centreId: Number(stop.centre.id), from: stop.from.q50 })),
+    today,
+    finderDays: tonight.state.policy.finder_days,
     references,
-    now,
+    at: now,
   })
   const { arrivalId, casualtyIds } = await createAdmission(tx, entryId, admission)
   const expectedAt = new Date(now.getTime() + (option.travel?.minutes ?? 0) * MS_PER_MINUTE)
@@ -151,17 +162,6 @@ async function admit(entry: EntryTx, taking: Taking) {
     })
   }
   return { arrivalId, references }
-}
-
-async function newReferences(tx: EntryTx['tx'], count: number, today: DayNumber): Promise<string[]> {
-  const given = await listGivenReferences(tx, today)
-  const references: string[] = []
-  for (let n = 0; n < count; n++) {
-    const reference = nextReference(given, today, Math.random)
-    references.push(reference)
-    given.push({ reference, givenOn: today })
-  }
-  return references
 }
 
 async function countUnmet({ tx }: EntryTx, { option, call, answered, now }: Taking): Promise<void> {

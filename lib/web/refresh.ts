@@ -7,7 +7,7 @@ import { revalidatePath } from 'next/cache'
 
 const SHOWN_ON = {
   call: ['/', '/calls'],
-  casualty: ['/', '/calls', '/casualties', '/round', '/weeks'],
+  casualty: ['/', '/calls', '/casualties', '/round', '/door', '/weeks'],
   setup: ['/', '/calls', '/round', '/weeks', '/setup'],
   person: ['/setup'],
   session: ['/'],

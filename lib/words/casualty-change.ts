@@ -53,6 +53,14 @@ export const CHANGE = {
   result: 'What was seen',
 } as const
 
+/** What the record of the animal that stands for it says. */
+export const NOT_TOLD_APART = 'One of the batch; which one is not known'
+
+/** "One of the 6 died, not known which". */
+export function oneOfWords(count: number): string {
+  return `One of the ${count} died, not known which`
+}
+
 const PRECISION: Readonly<Record<Precision, string>> = {
   minute: 'To the minute',
   hour: 'Within that hour',
@@ -171,6 +179,14 @@ export function doneWords(key: string | undefined): string | undefined {
 
 /** Rules that can refuse what a card's form sends. */
 export const CARD_RULES = {
+  'not-one-of-several': {
+    say: 'There are no two of this batch in this place any more',
+    next: 'Record the outcome of the one that is left.',
+  },
+  'which-animal': {
+    say: 'Which animal is it?',
+    next: 'Choose one, or what it looks like. Everything typed is kept.',
+  },
   'not-happened-yet': {
     say: 'This time is still to come',
     next: 'Give the time at which it happened, or leave it empty for now.',

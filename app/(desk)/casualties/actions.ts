@@ -1,6 +1,7 @@
 'use server'
 
 import { spanOf } from '#lib/domain/precision.ts'
+import { recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
 import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
 import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
@@ -85,6 +86,11 @@ export const named = defineAction(async ({ actor, form, now }) => {
 
 export const ended = defineAction(async ({ actor, form, now }) => {
   await recordOutcome(actor, idOf(form), withSpan(form), now)
+  return afterwards(actor, form, 'outcome')
+})
+
+export const oneOfBatchEnded = defineAction(async ({ actor, form, now }) => {
+  await recordOneOfBatch(actor, idOf(form), withSpan(form), now)
   return afterwards(actor, form, 'outcome')
 })
 

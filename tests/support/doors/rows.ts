@@ -44,6 +44,11 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/sign-in': [{ at: '/sign-in', answers: 'to / '.repeat(6), nobody: '200' }],
   '/calls': [{ at: '/calls', answers: '200 403 403 403 200 403' }],
   '/calls/[id]': [{ at: '/calls/{call}', answers: '200 403 403 403 200 403' }],
+  '/door': [{ at: '/door', answers: '200 to /door/{hospital} to /door/{ward} 403 403 403' }],
+  '/door/[centreId]': [
+    { at: '/door/{hospital}', answers: '200 200 404 404 403 403' },
+    { at: '/door/{ward}', answers: '200 404 200 404 403 403' },
+  ],
   '/casualties': [{ at: '/casualties', answers: EVERYBODY }],
   '/casualties/[reference]': [
     { at: '/casualties/{inHospital}', answers: '200 200 404 404 200 200' },
@@ -196,6 +201,18 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
       form: { casualtyId: '{otherVetsAnimal}', alive: 'alive', whereNow: 'in the wild' },
       answers: 'yes 404 404 404 403 403',
     },
+  ],
+  '(desk)/casualties oneOfBatchEnded': [
+    { at: CARD, form: { ...ANIMAL, alive: 'dead', whereNow: 'died by itself' }, answers: RECORDS },
+    {
+      at: CARD,
+      form: { casualtyId: '{otherVetsAnimal}', alive: 'dead', whereNow: 'died by itself' },
+      answers: 'yes 404 404 404 403 403',
+    },
+  ],
+  '(desk)/door cameIn': [
+    { at: '/door/{hospital}', form: { centreId: '{hospital}', animalTyped: '' }, answers: RECORDS },
+    { at: '/door/{ward}', form: { centreId: '{ward}', animalTyped: '' }, answers: 'yes 404 yes 404 403 403' },
   ],
   '(desk)/casualties undone': [{ at: CARD, form: { ...ANIMAL, keepingId: '{keeping}' }, answers: RECORDS }],
   '(desk)/casualties booked': [{ at: CARD, form: { ...ANIMAL, leavesAt: '' }, answers: RECORDS }],

@@ -1,4 +1,5 @@
 import type { Metadata } from 'next'
+import { ButtonLink } from '#app/_ui/button.tsx'
 import { EmptyState, Notice } from '#app/_ui/notice.tsx'
 import { IndoorPlan } from '#app/_ui/plan/indoor-plan.tsx'
 import { OutdoorPlan } from '#app/_ui/plan/outdoor-plan.tsx'
@@ -14,6 +15,7 @@ import { pageNumber, pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { CENTRE_WORD } from '#lib/words/centre-word.ts'
+import { DOOR } from '#lib/words/door.ts'
 import { PLAN_WORDS } from '#lib/words/plan.ts'
 import { countedWords, ROUND, roundSentence } from '#lib/words/round.ts'
 import { Desk } from '../../_parts/desk.tsx'
@@ -72,6 +74,7 @@ export default async function RoundPage({ params, searchParams }: Props) {
               fields={{ centreId: String(centre.id), as: isTable ? 'table' : '' }}
             />
             <span className="quiet small">{ROUND.asShownNote}</span>
+            <ButtonLink href={paths.door(centre.id)}>{DOOR.link}</ButtonLink>
           </div>
         )}
       </Answer>

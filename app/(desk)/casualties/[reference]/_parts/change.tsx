@@ -6,10 +6,17 @@ import { ALIVE_ANSWERS, WHERE_NOW } from '#lib/domain/outcome.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { paths } from '#lib/web/paths.ts'
 import { CARD } from '#lib/words/casualty.ts'
-import { CHANGE, judgedFor, openBefore, reviseLegend } from '#lib/words/casualty-change.ts'
+import {
+  CHANGE,
+  judgedFor,
+  NOT_TOLD_APART,
+  oneOfWords,
+  openBefore,
+  reviseLegend,
+} from '#lib/words/casualty-change.ts'
 import { cautionWords, VET_DECIDES } from '#lib/words/caution.ts'
 import { aliveWords, OUTCOME_QUESTIONS, whereNowWords } from '#lib/words/outcome.ts'
-import { arrived, booked, ended, handedOver, moved, revised } from '../../actions.ts'
+import { arrived, booked, ended, handedOver, moved, oneOfBatchEnded, revised } from '../../actions.ts'
 import { hiddenOf, placeFields, whenFields } from './act-fields.ts'
 import { gateLines } from './gate-lines.ts'
 
@@ -29,6 +36,7 @@ export function Change({ card, isChoosingCentre }: Props) {
           {can.record && now.keeper === 'centre' && <Book card={card} />}
           {can.revise && <Revise card={card} />}
           {can.outcome && <End card={card} />}
+          {can.outcome && card.batchInCare > 1 && <OneOfBatch card={card} />}
         </div>
       ) : (
         <p>{CARD.closedChange}</p>
@@ -153,6 +161,32 @@ function Revise({ card }: { readonly card: CasualtyCard }) {
       submit={CHANGE.record}
       hidden={{ ...hiddenOf(card), ...hidden }}
       fields={[...rows, { kind: 'text', name: 'because', label: CHANGE.because, hint: CHANGE.becauseHint }]}
+    />
+  )
+}
+
+/** The count is right at once; which one it was can be said later. */
+function OneOfBatch({ card }: { readonly card: CasualtyCard }) {
+  const choices = WHERE_NOW.dead.map(value => ({ value, label: whereNowWords(value) }))
+  return (
+    <Act
+      id="one-of-batch"
+      action={oneOfBatchEnded}
+      title={oneOfWords(card.batchInCare)}
+      submit={CHANGE.record}
+      hidden={{ ...hiddenOf(card), alive: 'dead' }}
+      notes={[NOT_TOLD_APART]}
+      fields={[
+        {
+          kind: 'one',
+          name: 'whereNow',
+          label: OUTCOME_QUESTIONS.how,
+          columns: 2,
+          start: 'died by itself',
+          choices,
+        },
+        ...whenFields(),
+      ]}
     />
   )
 }
