@@ -6,8 +6,10 @@
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import pg from 'pg'
+import { db } from '#lib/db/client.ts'
 import { env } from '#lib/env.ts'
 import { seedAll } from './all.ts'
+import { tellStanding } from './scenario/interrupted.ts'
 
 async function main(): Promise<void> {
   const { values } = parseArgs({ options: { today: { type: 'string' } } })
@@ -16,9 +18,11 @@ async function main(): Promise<void> {
   try {
     const now = values.today === undefined ? new Date() : new Date(`${values.today}T20:40:00Z`)
     const report = await seedAll(client, now)
+    report['calls that stand aside'] = await tellStanding(now)
     for (const [what, figure] of Object.entries(report)) console.log(`${what}: ${figure}`)
   } finally {
     await client.end()
+    await db().$disconnect()
   }
 }
 

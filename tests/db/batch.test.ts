@@ -1,0 +1,63 @@
+import { beforeAll, expect, it } from 'vitest'
+import type { PersonActor } from '#lib/authz/actor.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { recordOneOfBatch } from '#lib/service/batch.ts'
+import { recordArrived } from '#lib/service/record.ts'
+import { database } from '#tests/support/database.ts'
+import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
+
+const { pool } = database
+const carer: PersonActor = {
+  kind: 'person',
+  personId: 1,
+  name: 'One',
+  roles: [{ role: 'carer', centreId: 2 }],
+}
+const DUCKLINGS = [1, 2, 3, 4, 5, 6]
+
+beforeAll(async () => {
+  const client = await pool.connect()
+  await makeWorld(client)
+  await client.query(`
+    insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
+    insert into batch (arrival_id) values (1);
+    update casualty set batch_id = 1, member_no = id, arrival_id = 1 where id <= 6`)
+  client.release()
+  for (const id of DUCKLINGS) await recordArrived(carer, id, { centreId: '2' }, NOON)
+})
+
+const died = { alive: 'dead', whereNow: 'died by itself' }
+
+async function inCare(): Promise<number[]> {
+  const { rows } = await pool.query<{ id: number }>(
+    `select casualty_id as id from whereabouts
+      where until is null and keeper = 'centre' and casualty_id <= 6 order by casualty_id`,
+  )
+  return rows.map(({ id }) => id)
+}
+
+it('two who record at the same moment that one died leave four of six', async () => {
+  const both = await Promise.all([
+    recordOneOfBatch(carer, 1, died, hours(1)),
+    recordOneOfBatch(carer, 2, died, hours(1)),
+  ])
+  expect(both.map(({ made }) => made).sort()).toEqual([5, 6])
+  expect(await inCare()).toEqual([1, 2, 3, 4])
+})
+
+it('stands for those in the same place only, and says on the record that it was not told apart', async () => {
+  await recordArrived(carer, 4, { centreId: '2', enclosureId: '7' }, hours(2))
+  await recordOneOfBatch(carer, 1, died, hours(3))
+  expect(await inCare()).toEqual([1, 2, 4])
+  const { rows } = await pool.query('select casualty_id, words from note order by id')
+  expect(rows.at(-1)).toEqual({ casualty_id: 3, words: 'One of the batch; which one is not known' })
+})
+
+it('is refused where no two are left to be mixed up', async () => {
+  await expect(recordOneOfBatch(carer, 4, died, hours(4))).rejects.toThrow(Failure)
+  await expect(recordOneOfBatch(carer, 4, died, hours(4))).rejects.toMatchObject({
+    rule: 'not-one-of-several',
+  })
+  await expect(recordOneOfBatch(carer, 9, died, hours(4))).rejects.toBeInstanceOf(Failure)
+  expect(await inCare()).toEqual([1, 2, 4])
+})
