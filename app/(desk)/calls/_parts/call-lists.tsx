@@ -86,11 +86,11 @@ export function PromisedCallBacks(
               key: 'what',
               head: 'What',
               cell: one => (
-                <>
+                <div>
                   <a href={paths.call(one.callId)}>{one.what}</a>
                   <br />
                   {callLine({ animal: one.call.animalTyped, where: one.call.whereTyped })}
-                </>
+                </div>
               ),
             },
             { key: 'owner', head: 'Owner', cell: one => one.owner },
