@@ -20,6 +20,8 @@ function arrivalOf(page: Page): number {
   return Number(new URL(page.url()).searchParams.get('came'))
 }
 
+test.beforeEach(() => test.setTimeout(180_000))
+
 test('a box, then six ducklings, by keyboard; one death without a name leaves five', async ({
   page,
   asPerson,

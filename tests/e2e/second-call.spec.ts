@@ -5,6 +5,8 @@
 import { expect } from '@playwright/test'
 import { COORDINATOR, Keys, test } from '#tests/support/journey.ts'
 
+test.beforeEach(() => test.setTimeout(180_000))
+
 test('one key from the middle of a word puts the call aside, and every word is there', async ({
   page,
   asPerson,

@@ -27,8 +27,9 @@ export function CallForm({ callId, base, action, startsEmpty, nextBest, children
   const [firstSeen] = useState(base)
   const form = useRef<HTMLFormElement>(null)
   const { kept, asked } = useStanding()
-  const { words, changed, flush, answered, isUnsent } = useKeeping(form, callId, kept)
-  const letGo = useSheetBase(form, base, isUnsent)
+  const keeping = useKeeping(form, callId, kept)
+  const { words, changed, flush, answered } = keeping
+  const letGo = useSheetBase(form, base, keeping)
   useEffect(() => {
     const animal = form.current?.elements.namedItem('animalTyped')
     if (startsEmpty && animal instanceof HTMLElement) animal.focus()

@@ -14,6 +14,8 @@ export type Keeping = {
   /** An answer to a button, even a refusal, means that the sheet was kept first. */
   readonly answered: () => void
   readonly isUnsent: () => boolean
+  /** Counts how often everything typed had reached the server. */
+  readonly settled: number
 }
 
 type Form = RefObject<HTMLFormElement | null>
@@ -25,10 +27,13 @@ export function useKeeping(form: Form, callId: number, onKept: (version: number)
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined)
   const edits = useRef(0)
   const sent = useRef(0)
+  const [settled, setSettled] = useState(0)
   const settle = useCallback(
     (upTo: number) => {
       sent.current = upTo
-      if (upTo === edits.current) forgetUnsent(callId)
+      if (upTo !== edits.current) return
+      forgetUnsent(callId)
+      setSettled(times => times + 1)
     },
     [callId],
   )
@@ -72,5 +77,5 @@ export function useKeeping(form: Form, callId: number, onKept: (version: number)
   useEffect(() => flush, [flush])
   const answered = useCallback(() => settle(edits.current), [settle])
   const isUnsent = useCallback(() => edits.current !== sent.current, [])
-  return { words, changed, flush, answered, isUnsent }
+  return { words, changed, flush, answered, isUnsent, settled }
 }

@@ -1,4 +1,5 @@
 import { type RefObject, useCallback, useEffect, useRef } from 'react'
+import type { Keeping } from './use-keeping.ts'
 
 type Form = RefObject<HTMLFormElement | null>
 type Typed = HTMLInputElement | HTMLTextAreaElement
@@ -8,7 +9,11 @@ type Typed = HTMLInputElement | HTMLTextAreaElement
  * hand is off. Until then fields and `base` stay as they are, so the server merges field by field and loses nothing.
  * Returns what to call once she has let go.
  */
-export function useSheetBase(form: Form, base: string, isUnsent: () => boolean): () => void {
+export function useSheetBase(
+  form: Form,
+  base: string,
+  { isUnsent, settled }: Pick<Keeping, 'isUnsent' | 'settled'>,
+): () => void {
   const newest = useRef(base)
   const apply = useCallback(() => {
     const element = form.current
@@ -20,9 +25,11 @@ export function useSheetBase(form: Form, base: string, isUnsent: () => boolean):
     if (seen instanceof HTMLInputElement) seen.value = newest.current
   }, [form, isUnsent])
   useEffect(() => {
+    // Also once everything was sent: what came meanwhile waited for that.
+    if (settled < 0) return
     newest.current = base
     apply()
-  }, [base, apply])
+  }, [base, settled, apply])
   return apply
 }
 
