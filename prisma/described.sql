@@ -82,6 +82,7 @@ table audit
   CREATE INDEX audit_by_subject ON public.audit USING btree (subject, subject_id)
   CREATE TRIGGER audit_is_append_only BEFORE DELETE OR UPDATE ON public.audit FOR EACH ROW EXECUTE FUNCTION append_only('reason')
   CREATE TRIGGER audit_is_never_emptied BEFORE TRUNCATE ON public.audit FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+  CREATE TRIGGER audit_is_told AFTER INSERT ON public.audit FOR EACH ROW EXECUTE FUNCTION tell_audit()
 
 table batch
   id integer not null generated always as identity
@@ -98,14 +99,20 @@ table call
   facts jsonb not null default '{}'::jsonb
   finder_id integer
   version integer not null default 1
+  parked_at timestamp with time zone
+  parked_by integer
+  changed_by jsonb not null default '{}'::jsonb
   owner_id integer
   constraint call_closed_has_a_time CHECK (((state = 'closed'::text) = (closed_at IS NOT NULL)))
   constraint call_finder_id_fkey FOREIGN KEY (finder_id) REFERENCES finder(id)
   constraint call_opened_by_fkey FOREIGN KEY (opened_by) REFERENCES person(id)
   constraint call_owner_id_fkey FOREIGN KEY (owner_id) REFERENCES person(id)
+  constraint call_parked_by_fkey FOREIGN KEY (parked_by) REFERENCES person(id)
+  constraint call_parked_has_a_time CHECK (((state = 'parked'::text) = (parked_at IS NOT NULL)))
   constraint call_pkey PRIMARY KEY (id)
   constraint call_state_known CHECK ((state = ANY (ARRAY['open'::text, 'parked'::text, 'closed'::text])))
   CREATE INDEX call_open ON public.call USING btree (opened_at) WHERE (state <> 'closed'::text)
+  CREATE TRIGGER call_is_told AFTER INSERT OR UPDATE ON public.call FOR EACH ROW EXECUTE FUNCTION tell('call', 'id')
 
 table call_back
   id integer not null generated always as identity
@@ -114,9 +121,32 @@ table call_back
   owner_id integer not null
   what text not null
   done_at timestamp with time zone
+  done_by integer
+  said text
   constraint call_back_call_id_fkey FOREIGN KEY (call_id) REFERENCES call(id)
+  constraint call_back_done_by_fkey FOREIGN KEY (done_by) REFERENCES person(id)
   constraint call_back_owner_id_fkey FOREIGN KEY (owner_id) REFERENCES person(id)
   constraint call_back_pkey PRIMARY KEY (id)
+  constraint call_back_said_when_done CHECK (((done_at IS NOT NULL) OR ((said IS NULL) AND (done_by IS NULL))))
+  CREATE TRIGGER call_back_is_told AFTER INSERT OR UPDATE ON public.call_back FOR EACH ROW EXECUTE FUNCTION tell('call', 'call_id')
+
+table call_pair
+  id integer not null generated always as identity
+  at timestamp with time zone not null
+  decided_by integer
+  first_id integer not null
+  second_id integer not null
+  is_same boolean not null
+  constraint call_pair_decided_by_fkey FOREIGN KEY (decided_by) REFERENCES person(id)
+  constraint call_pair_first_id_fkey FOREIGN KEY (first_id) REFERENCES call(id)
+  constraint call_pair_in_order CHECK ((first_id < second_id))
+  constraint call_pair_pkey PRIMARY KEY (id)
+  constraint call_pair_second_id_fkey FOREIGN KEY (second_id) REFERENCES call(id)
+  CREATE INDEX call_pair_by_calls ON public.call_pair USING btree (first_id, second_id, id)
+  CREATE INDEX call_pair_by_second ON public.call_pair USING btree (second_id)
+  CREATE TRIGGER call_pair_is_append_only BEFORE DELETE OR UPDATE ON public.call_pair FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER call_pair_is_never_emptied BEFORE TRUNCATE ON public.call_pair FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+  CREATE TRIGGER call_pair_is_told AFTER INSERT ON public.call_pair FOR EACH ROW EXECUTE FUNCTION tell('call', 'second_id')
 
 table care_plan
   id text not null
@@ -843,6 +873,7 @@ table person
   constraint person_email_once UNIQUE (email)
   constraint person_pkey PRIMARY KEY (id)
   constraint person_within_limits CHECK ((fits(name, 1, 80) AND fits(email, 3, 254) AND fits(phone, 3, 40)))
+  CREATE TRIGGER person_is_told AFTER UPDATE OF is_active, session_epoch ON public.person FOR EACH ROW EXECUTE FUNCTION tell('session', 'id')
 
 table person_role
   id integer not null generated always as identity
@@ -1435,6 +1466,8 @@ function release_hold(p_claim integer, p_at timestamp with time zone) returns bo
 
 function room_marks_its_claims() returns trigger -- body e929be372d19
 
+function same_calls(p_call integer) returns SETOF integer -- body 5cfba1f233a9
+
 function set_site_state(p_centre integer, p_state text, p_class text, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body a5fbb0c4923f
 
 function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body 766925156af9
@@ -1444,6 +1477,10 @@ function settle_unit(p_unit integer[], p_from timestamp with time zone, p_at tim
 function stays_in(p_unit integer[], p_from timestamp with time zone) returns TABLE(keeping_id integer, first_id integer, casualty_id integer, enclosure_id integer, wished integer, is_override boolean, company_slug text, company_key text, places integer, room_apart_id integer, preys text, starts_at timestamp with time zone, ends_at timestamp with time zone) -- body bb20141bb085
 
 function stop_against(p_casualty integer, p_centre integer, p_starts timestamp with time zone, p_ends timestamp with time zone, p_needs_isolation boolean) returns text -- body ebe7df0af9fd
+
+function tell() returns trigger -- body 474677ed7f5e
+
+function tell_audit() returns trigger -- body 438cfdc5e8d7
 
 function trace(p_casualties integer[]) returns void -- body 7706b5b032f5
 
