@@ -13,7 +13,7 @@ export const paths = {
   calls: (query?: Query) => at('/calls', query),
   newCall: (query?: Query) => at('/calls/new', query),
   call: (callId: number, query?: Query) => at(`/calls/${part(callId)}`, query),
-  events: (about: readonly string[]) => at('/api/events', { about: about.join(',') }),
+  events: (about?: string) => at('/api/events', { about }),
   door: (centreId?: number, query?: Query) =>
     at(centreId === undefined ? '/door' : `/door/${part(centreId)}`, query),
 

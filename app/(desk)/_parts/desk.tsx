@@ -58,7 +58,7 @@ export async function Desk({ current, skips, children }: DeskProps) {
       {...(age > 0 && { demoNote: demoAgeWords(age) })}
       {...(skips && { skips })}
     >
-      {follows !== undefined && <Live from={paths.events(follows)} />}
+      {follows !== undefined && <Live from={paths.events(follows.join(','))} />}
       {children}
     </Shell>
   )
