@@ -32,6 +32,17 @@ export async function listConcernedByArrival(
   return reachOf(rows)
 }
 
+/** The centre in which a place was promised. */
+export async function listConcernedByClaim(
+  _grant: Grant<'system.run'>,
+  claimId: number,
+): Promise<Required<Row>> {
+  const rows = await db().$queryRaw<{ centreId: number | null; practiceId: number | null }[]>`
+    select e.centre_id as "centreId", null::int as "practiceId"
+      from claim c join enclosure e on e.id = c.enclosure_id where c.id = ${claimId}::int`
+  return reachOf(rows)
+}
+
 /** The centre of an enclosure; none where it is not there. */
 export async function listConcernedByEnclosure(
   _grant: Grant<'system.run'>,

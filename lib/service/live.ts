@@ -10,6 +10,7 @@ import type { Permission } from '#lib/authz/policy.ts'
 import {
   listConcernedByArrival,
   listConcernedByCasualty,
+  listConcernedByClaim,
   listConcernedByEnclosure,
 } from '#lib/db/concerned.ts'
 import { listen, type Told } from '#lib/db/listen.ts'
@@ -37,6 +38,8 @@ const RULES: Readonly<Record<string, Rule>> = {
   casualty: { permission: 'casualty.read', rowOf: id => listConcernedByCasualty(asSystem(), id) },
   arrival: { permission: 'casualty.read', rowOf: id => listConcernedByArrival(asSystem(), id) },
   enclosure: { permission: 'round.read', rowOf: id => listConcernedByEnclosure(asSystem(), id) },
+  // A promise that ran out.
+  claim: { permission: 'round.read', rowOf: id => listConcernedByClaim(asSystem(), id) },
   centre: { permission: 'round.read', rowOf: async id => ({ centreIds: [id] }) },
 }
 

@@ -5,6 +5,7 @@ import { countCentre } from '#lib/service/closure.ts'
 import { type Follower, startLive } from '#lib/service/live.ts'
 import { recordArrived, recordMoved } from '#lib/service/record.ts'
 import { findActor } from '#lib/service/sign-in.ts'
+import { tick } from '#lib/service/ticker.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
 
@@ -75,7 +76,10 @@ describe('what is told as it changes', () => {
     await setAside(coordinator, id, NOON)
     await recordArrived(coordinator, 10, { centreId: '2' }, NOON)
     await countCentre(coordinator, 1, NOON)
-    await expect.poll(() => [...new Set(desk.heard)]).toEqual([`call ${id}`, 'casualty 10', 'centre 1'])
+    // In whatever order: each is looked up by itself.
+    await expect
+      .poll(() => [...new Set(desk.heard)].sort())
+      .toEqual([`call ${id}`, 'casualty 10', 'centre 1'])
     expect(south.heard).toEqual(['casualty 10'])
     expect(north.heard).toEqual(['centre 1'])
     await recordMoved(coordinator, 10, { to: 'practice', practiceId: '1' }, hours(1))
@@ -83,6 +87,20 @@ describe('what is told as it changes', () => {
     // The centre that it left hears that it left.
     await expect.poll(() => south.heard).toEqual(['casualty 10', 'casualty 10'])
     for (const { stop } of [desk, north, south, vet]) stop()
+  })
+
+  it('tells the centre that a promise of it ran out', async () => {
+    const { heard, stop } = follow(person({ role: 'carer', centreId: 2 }))
+    const elsewhere = follow(person({ role: 'carer', centreId: 1 }))
+    const { rows } = await pool.query<{ id: number }>(
+      `select plan_hold(12, 8, null, $1, null, $1, $2, false, null, $1) as id`,
+      [NOON, hours(1)],
+    )
+    await tick(hours(2))
+    await expect.poll(() => heard).toEqual([`claim ${rows[0]!.id}`])
+    expect(elsewhere.heard).toEqual([])
+    stop()
+    elsewhere.stop()
   })
 
   it('is told when the transaction commits, and not when it does not', async () => {

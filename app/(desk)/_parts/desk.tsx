@@ -29,11 +29,12 @@ const NAV: readonly { readonly key: NavKey; readonly href: string; readonly need
 ]
 
 /** What each page reads again for as it changes; the pages of setup are forms and wait for their own reader. */
+const PLACES = ['casualty', 'arrival', 'claim', 'enclosure', 'centre']
 const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
-  calls: ['call', 'casualty', 'arrival', 'ask', 'referral', 'line', 'enclosure', 'centre'],
-  round: ['casualty', 'arrival', 'enclosure', 'centre'],
-  'who-is-where': ['casualty', 'arrival', 'enclosure', 'centre'],
-  'weeks-ahead': ['casualty', 'arrival', 'enclosure', 'centre'],
+  calls: ['call', 'ask', 'referral', 'line', ...PLACES],
+  round: PLACES,
+  'who-is-where': PLACES,
+  'weeks-ahead': PLACES,
 }
 
 /** The frame of every signed-in page: only the words a person may follow, her name, the day and the clock. */
