@@ -32,36 +32,44 @@ export async function eventStream(nouns: readonly string[], gone: AbortSignal): 
   const session = await currentSession()
   if (session === undefined || (await session.who()) === undefined) throw new Failure('signed-out')
   const text = new TextEncoder()
+  /** Lets go of it; `end` also tells the browser, which a stream that was given up can't be. */
   let close = () => {}
+  let end = () => {}
   const body = new ReadableStream<Uint8Array>({
     start(controller) {
       let breaths = 0
-      const say = (words: string) => controller.enqueue(text.encode(words))
+      let isOpen = true
+      // Whoever was told in the same moment may have gone meanwhile.
+      const say = (words: string) => isOpen && controller.enqueue(text.encode(words))
       const follower: Follower = {
         ...session,
         hear: heard => {
           if (isAskedFor(heard, nouns)) say(`data: ${JSON.stringify(heard)}\n\n`)
         },
-        end: () => close(),
+        end: () => end(),
       }
       const unfollow = live().follow(follower)
       const breathe = setInterval(() => {
         breaths++
-        if (breaths >= BREATHS_MAX) close()
+        if (breaths >= BREATHS_MAX) end()
         else
           live()
             .lookAgain(follower)
             .then(isStill => isStill && say(': here\n\n'), logFault)
       }, BREATH_MS)
       close = () => {
-        close = () => {}
+        if (!isOpen) return
+        isOpen = false
         clearInterval(breathe)
         unfollow()
         leave(follower)
-        controller.close()
+      }
+      end = () => {
+        if (isOpen) controller.close()
+        close()
       }
       enter(follower)
-      gone.addEventListener('abort', () => close())
+      gone.addEventListener('abort', () => end())
       say('retry: 1000\n\n')
     },
     cancel: () => close(),
