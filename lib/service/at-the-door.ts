@@ -105,7 +105,9 @@ export async function recordAtTheDoor(
 }
 
 function factsAtTheDoor(input: SheetInput, trade: Trade, now: Date): CallFacts {
-  const facts = readSheet(input, emptyCallFacts(), trade, now)
+  // The choice was made for the very words beside it.
+  const animalTyped = String(input['animalTyped'] ?? '').trim()
+  const facts = readSheet(input, { ...emptyCallFacts(), animalTyped }, trade, now)
   if (facts.species === null) {
     const offered = speciesOffered(facts, trade).map(one => ({ value: one.slug, text: one.common_name }))
     throw new Failure('invalid', { rule: 'which-animal', field: 'species', data: { offered } })
