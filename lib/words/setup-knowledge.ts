@@ -2,7 +2,9 @@
  * What the trade knows, on the pages of setup: companies, groups, species, rules, conditions.
  * Promise: a rule that was not reviewed for a year says so; what a change does to animals in care is said beside it.
  */
+import { dayOfDate } from '#lib/domain/day.ts'
 import { REVIEW_EVERY_DAYS, type ReviewState } from '#lib/domain/review.ts'
+import { dateWithYear } from './dates.ts'
 
 export const COMPANY_PAGE = {
   head: 'The company',
@@ -98,15 +100,17 @@ export function adultAloneWords(alone: string): string {
   return ALONE[alone] ?? alone
 }
 
-/** "Review overdue: last on 2025-09-01". */
+/** "Review overdue: last on 1 September 2025". */
 export function reviewWords(state: ReviewState, reviewedOn: string | null): string {
   if (state === 'never' || reviewedOn === null) return 'Not reviewed yet'
-  return state === 'overdue' ? `Review overdue: last on ${reviewedOn}` : `Reviewed on ${reviewedOn}`
+  const on = dateWithYear(dayOfDate(reviewedOn))
+  return state === 'overdue' ? `Review overdue: last on ${on}` : `Reviewed on ${on}`
 }
 
 /** The sentence above a page whose review is overdue. */
 export function overdueWords(reviewedOn: string | null): string {
-  return `The review is overdue: the last was on ${reviewedOn ?? 'no day that is known'}, and one is due every ${REVIEW_EVERY_DAYS} days`
+  const on = reviewedOn === null ? 'no day that is known' : dateWithYear(dayOfDate(reviewedOn))
+  return `The review is overdue: the last was on ${on}, and one is due every ${REVIEW_EVERY_DAYS} days`
 }
 
 export const OVERDUE_TODO =
