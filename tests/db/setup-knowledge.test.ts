@@ -244,7 +244,8 @@ describe('the gazetteer', () => {
       (thrown: Failure) => thrown.data as Checked,
     )
     expect((moved as Checked).say).toMatch(/^In this table: 0 new, 2 changed/)
-    await importPlaces(manager, { csv, confirm: (moved as Checked).confirm }, NOON)
+    const asTextArea = csv.replaceAll('\n', '\r\n')
+    await importPlaces(manager, { csv: asTextArea, confirm: (moved as Checked).confirm }, NOON)
     const again = await checked(csv)
     expect(again.say).toMatch(/^In this table: 0 new, 0 changed, 2 as they are/)
     expect(again.confirm).toBeUndefined()

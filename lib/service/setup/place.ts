@@ -95,7 +95,9 @@ export async function importPlaces(actor: Actor, input: unknown, now: Date): Pro
     async entry => {
       const { added, changed } = await writePlaces(entry, places)
       const same = places.length - added - changed
-      const fingerprint = [csv.length, added, changed, same, complaints.length].join('.')
+      // A text area gives its lines back with other ends than the file had.
+      const length = csv.replaceAll(/\r\n?/g, '\n').trim().length
+      const fingerprint = [length, added, changed, same, complaints.length].join('.')
       if (confirm === fingerprint && places.length > 0) return
       throw new Failure('rule', {
         rule: 'import-checked',
