@@ -9,6 +9,7 @@ export const DOOR = {
   sentence: 'A box at the door: three words and it is in',
   note: 'What is left empty can be said later on its card.',
   form: 'What came',
+  another: 'Another box',
   animal: 'Animal',
   animalHint: 'A few letters of a name',
   looks: 'Or what it looks like',
@@ -34,9 +35,9 @@ export const DOOR = {
   link: 'A box at the door',
 } as const
 
-/** "6 mallards came in". */
+/** "Hedgehog came in", "Mallard: 6 came in". */
 export function cameWords(count: number, animal: string): string {
-  return count === 1 ? `${animal}, in` : `${count} of ${animal}, in`
+  return count === 1 ? `${animal} came in` : `${animal}: ${count} came in`
 }
 
 /** "Write Rush 12 on the box". */

@@ -54,7 +54,7 @@ test('a box, then six ducklings, by keyboard; one death without a name leaves fi
     await keys.press('Enter')
     await expect(page).toHaveURL(/came=\d+/)
   })
-  await expect(page.locator('h1')).toContainText('Hedgehog, in')
+  await expect(page.locator('h1')).toContainText('Hedgehog came in')
   expect(await records<Came>(CAME, [arrivalOf(page)])).toEqual([
     { arrivals: 1, batches: 0, animals: 1, members: 0, inside: 1 },
   ])
@@ -68,7 +68,7 @@ test('a box, then six ducklings, by keyboard; one death without a name leaves fi
     await keys.press('Enter')
     await expect(page).not.toHaveURL(new RegExp(`came=${box}$`))
   })
-  await expect(page.locator('h1')).toContainText('6 of Mallard, in')
+  await expect(page.locator('h1')).toContainText('Mallard: 6 came in')
   const ducklings = arrivalOf(page)
   expect(await records<Came>(CAME, [ducklings])).toEqual([
     { arrivals: 1, batches: 1, animals: 6, members: 6, inside: 6 },

@@ -44,7 +44,7 @@ export default async function DoorPage({ params, searchParams }: Props) {
         basis={came === undefined ? DOOR.note : labelWords(came.references)}
       />
       {came === undefined ? <Outside /> : <Came came={came} centreId={centre.id} />}
-      <Section id="came" head={DOOR.form} strong>
+      <Section id="came" head={came === undefined ? DOOR.form : DOOR.another} strong>
         <DoorForm
           // A new form once something came in.
           key={arrival ?? ''}
