@@ -21,6 +21,8 @@ export const POLICY = {
   'call.read': { by: { coordinator: all, manager: all } },
   'call.take': { by: { coordinator: all }, seen: 'call.read' },
   'option.take': { by: { coordinator: all }, seen: 'call.read' },
+  /** Centres and practices are asked, their answers written down. */
+  'ask.put': { by: { coordinator: all }, seen: 'call.read' },
   'finder.read': { by: { coordinator: all }, seen: 'call.read' },
 
   'line.read': { by: { coordinator: all, manager: all } },

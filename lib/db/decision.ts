@@ -113,6 +113,6 @@ export async function findDecision(
 }
 
 /** What createDecision wrote: the shape is ours, so only its frame is checked. */
-const rankedKept = z.custom<RankedOptions>(
+export const rankedKept = z.custom<RankedOptions>(
   kept => typeof kept === 'object' && kept !== null && 'options' in kept && Array.isArray(kept.options),
 )

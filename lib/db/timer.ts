@@ -20,23 +20,6 @@ export async function expireDueHolds(_grant: Grant<'system.run'>, at: Date): Pro
   return count
 }
 
-/** Asks that nobody answered in time. How many there were, at most `CLAIM_COUNT_MAX`. */
-export async function lapseDueAsks(grant: Grant<'system.run'>, at: Date): Promise<number> {
-  const [{ count }] = await db().$queryRaw<Counted>`
-    with due as (
-      select id from ask where state = 'put' and lapses_at <= ${at}::timestamptz
-      order by lapses_at, id for update skip locked limit ${CLAIM_COUNT_MAX}
-    ), lapsed as (
-      update ask set state = 'unanswered' from due where ask.id = due.id and ask.state = 'put' returning ask.id
-    ), noted as (
-      insert into audit (at, actor_words, action, subject, subject_id, columns)
-      select ${at}::timestamptz, ${actorWords(grant)}, 'ask.lapse', 'ask', id::text, '{state}' from lapsed
-      returning id
-    )
-    select count(*)::int as count from noted`
-  return count
-}
-
 export type Seasonal = {
   readonly id: number
   readonly speciesSlug: string
@@ -75,8 +58,4 @@ export async function setAlone(
   await settle()
   await tx.casualty.update({ where: { id: casualtyId }, data: { isAlone } })
   await settle()
-}
-
-function actorWords({ actor }: Grant): string {
-  return actor.kind === 'system' ? actor.reason : actor.name
 }

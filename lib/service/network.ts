@@ -55,6 +55,16 @@ export async function readTonight(now: Date): Promise<Tonight> {
   return kept.tonight.value
 }
 
+/** System: the network and the trade of an instant without a forecast, for who needs places and people only. */
+export async function readState(now: Date): Promise<{ readonly state: NetworkState; readonly trade: Trade }> {
+  const seen = await readNetworkTonight(demand(systemActor('network'), 'system.run'), now)
+  const [trade, housing] = await Promise.all([
+    tradeAt(seen.knowledgeRevision),
+    housingAt(seen.housingRevision),
+  ])
+  return { state: { ...seen, enclosures: housing.enclosures }, trade }
+}
+
 /** System: species, conditions and care plans, read again only when setup changed them. */
 export async function readTrade(): Promise<Trade> {
   const grant = demand(systemActor('knowledge'), 'system.run')

@@ -7,18 +7,19 @@ import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { createAdmission, planHold } from '#lib/db/admission.ts'
-import { createAsk } from '#lib/db/ask.ts'
 import { type Call, closeCall, createCallBack, getCall, parkCallIn } from '#lib/db/call.ts'
 import { closeAnswered } from '#lib/db/call-pair.ts'
 import { createDecision, createUnmetDemand } from '#lib/db/decision.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { lockForHolds } from '#lib/db/hold.ts'
+import { canBeAsked } from '#lib/domain/escalation.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import type { Random } from '#lib/kernel/random.ts'
 import { callBackAt } from '#lib/plan/question.ts'
 import { admissionOf, newReferences } from './admission.ts'
+import { putAsks } from './ask-put.ts'
 import { readTonight, type Tonight } from './network.ts'
 import { type Answered, answerFrom } from './option.ts'
 
@@ -32,6 +33,8 @@ const taking = z.object({
   reason: z.string().trim().max(REASON_MAX).default(''),
   /** Who said yes, where the centre had to be asked first. */
   agreedBy: z.string().trim().max(AGREED_MAX).default(''),
+  /** The centre is asked now, and its answer is waited for. */
+  askNow: z.boolean().default(false),
   /** How many named places the option held when it was shown. */
   places: z.coerce.number().int().min(0).default(0),
 })
@@ -55,6 +58,7 @@ type Taking = {
   readonly tonight: Tonight
   readonly reason: string
   readonly agreedBy: string
+  readonly askNow: boolean
   readonly now: Date
   /** Draws references. */
   readonly random: Random
@@ -69,17 +73,17 @@ export async function takeOption(
   random: Random = Math.random,
 ): Promise<Taken> {
   const grant = demand(actor, 'option.take')
-  const { key, reason, agreedBy, places } = parse(taking, input)
+  const { key, reason, agreedBy, askNow, places } = parse(taking, input)
   const [call, tonight] = await Promise.all([getCall(demand(actor, 'call.read'), callId), readTonight(now)])
   if (call.state === 'closed') throw new Failure('conflict', { rule: 'call-closed-already' })
   const answered = answerFrom(demand(actor, 'call.read'), tonight, call.facts, now)
   const option = answered.ranked?.options.find(one => one.key === key)
   if (option === undefined) throw new Failure('taken', { rule: 'option-gone' })
   if (option.placesTonight.length < places) throw new Failure('taken', { rule: 'place-gone' })
-  if (option.askFirst !== null && agreedBy === '') {
+  if (option.askFirst !== null && agreedBy === '' && !(askNow && canBeAsked(option))) {
     throw new Failure('rule', { rule: 'ask-first-unanswered', field: `agreedBy-${key}` })
   }
-  const all: Taking = { actor, call, option, answered, tonight, reason, agreedBy, now, random }
+  const all: Taking = { actor, call, option, answered, tonight, reason, agreedBy, askNow, now, random }
   return inEntry(grant, { now, action: 'option taken', subject: 'call', subjectId: callId }, tx =>
     write(tx, all),
   )
@@ -99,6 +103,9 @@ async function write(entry: EntryTx, taking: Taking): Promise<Taken> {
     inputs: { ...taking.answered.inputs, facts: withoutFinder(call) },
     reason: taking.reason === '' ? null : taking.reason,
   })
+  if (admitted !== null) {
+    await putAsks(entry, { ...taking, decisionId, casualtyIds: admitted.casualtyIds })
+  }
   if (option.isUnmetDemand) await countUnmet(entry, taking)
   await finishCall(entry, taking)
   return { kind: option.kind, decisionId, references: admitted?.references ?? [] }
@@ -106,7 +113,7 @@ async function write(entry: EntryTx, taking: Taking): Promise<Taken> {
 
 async function admit(entry: EntryTx, taking: Taking) {
   const { tx, entryId } = entry
-  const { actor, option, call, answered, tonight, agreedBy, now, random } = taking
+  const { actor, option, call, answered, tonight, now, random } = taking
   const animals = answered.animals
   if (animals === null) throw new Failure('rule', { rule: 'option-gone' })
   const { today } = tonight
@@ -147,21 +154,7 @@ async function admit(entry: EntryTx, taking: Taking) {
       now,
     )
   }
-  const askLapses = new Date(now.getTime() + tonight.state.policy.ask_lapse_minutes * MS_PER_MINUTE)
-  const [first] = casualtyIds
-  if (first !== undefined && (option.kind === 'vet' || option.askFirst !== null)) {
-    await createAsk(tx, {
-      callId: call.id,
-      casualtyId: first,
-      to: { kind: option.kind === 'vet' ? 'practice' : 'centre', id: Number(option.to?.id) },
-      putAt: now,
-      lapsesAt: askLapses,
-      answeredBy: option.askFirst === null ? null : agreedBy,
-      isReferral: option.kind === 'vet',
-      what: animals.conditions.map(one => one.name).join(', '),
-    })
-  }
-  return { arrivalId, references }
+  return { arrivalId, references, casualtyIds }
 }
 
 async function countUnmet({ tx }: EntryTx, { option, call, answered, now }: Taking): Promise<void> {

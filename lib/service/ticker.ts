@@ -5,12 +5,14 @@
  */
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { CLAIM_COUNT_MAX, expireDueHolds, lapseDueAsks } from '#lib/db/timer.ts'
+import { CLAIM_COUNT_MAX, expireDueHolds } from '#lib/db/timer.ts'
+import { goOnWithDue } from './ask-turn.ts'
 import { followSeason } from './company-season.ts'
 
 const BEAT_MS = 5000
 /** A beat that claims this often leaves the rest to the next: a claim that frees nothing can't hold it for ever. */
 const CLAIMS_A_BEAT_MAX = 50
+const ASKS_A_BEAT_MAX = 1000
 
 export type Ticked = { readonly holds: number; readonly asks: number; readonly seasons: number }
 
@@ -23,7 +25,8 @@ export type TickerParts = {
 /** System: claims everything due at an instant, and says how much it was. */
 export async function tick(now: Date): Promise<Ticked> {
   const holds = await untilFew(() => expireDueHolds(demand(systemActor('hold ran out'), 'system.run'), now))
-  const asks = await untilFew(() => lapseDueAsks(demand(systemActor('ask lapsed'), 'system.run'), now))
+  let asks = 0
+  while (asks < ASKS_A_BEAT_MAX && (await goOnWithDue(now))) asks++
   return { holds, asks, seasons: await followSeason(now) }
 }
 

@@ -19,12 +19,17 @@ import { currentActor } from './session.ts'
 /** Where the browser goes after a success, and what changed. */
 export type Done = { readonly to: Route; readonly refresh?: readonly Noun[] }
 
+/** What is shown once on the same page, such as a link just made, and what changed. */
+export type Told = { readonly told: Readonly<Record<string, string>>; readonly refresh?: readonly Noun[] }
+
 export type Action = (before: FormState, data: FormData) => Promise<FormState>
 
 type Asked = { readonly form: FormInput; readonly now: Date }
 
 /** An action for signed-in people: the handler parses by calling the service and returns where to go. */
-export function defineAction(handler: (asked: Asked & { readonly actor: Actor }) => Promise<Done>): Action {
+export function defineAction(
+  handler: (asked: Asked & { readonly actor: Actor }) => Promise<Done | Told>,
+): Action {
   return run(async asked => {
     const actor = await currentActor()
     if (actor === undefined) throw new Failure('signed-out')
@@ -33,14 +38,14 @@ export function defineAction(handler: (asked: Asked & { readonly actor: Actor })
 }
 
 /** An action for anybody: signing in and out. */
-export function definePublicAction(handler: (asked: Asked) => Promise<Done>): Action {
+export function definePublicAction(handler: (asked: Asked) => Promise<Done | Told>): Action {
   return run(handler)
 }
 
-function run(handler: (asked: Asked) => Promise<Done>): Action {
+function run(handler: (asked: Asked) => Promise<Done | Told>): Action {
   return async (_before, sent) => {
     const data = await withFileTexts(sent)
-    let done: Done
+    let done: Done | Told
     try {
       done = await handler({ form: readForm(data), now: await currentNow() })
       refresh(...(done.refresh ?? []))
@@ -48,6 +53,7 @@ function run(handler: (asked: Asked) => Promise<Done>): Action {
       unstable_rethrow(thrown)
       return refusedState(thrown, typedValues(data), [...new Set(data.keys())])
     }
+    if ('told' in done) return { status: 'told', fieldErrors: {}, values: {}, told: done.told }
     redirect(done.to)
   }
 }

@@ -6,7 +6,9 @@ import type { FailureCode } from '#lib/kernel/failure.ts'
 import type { FormValues } from './form.ts'
 
 export type FormState = {
-  readonly status: 'fresh' | 'refused'
+  readonly status: 'fresh' | 'refused' | 'told'
+  /** What the action made that is shown once and kept nowhere, such as a link. */
+  readonly told?: Readonly<Record<string, string>>
   /** The kind of refusal. */
   readonly code?: FailureCode
   /** The rule that refused: a constraint's or a domain rule's name. */

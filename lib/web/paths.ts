@@ -17,6 +17,9 @@ export const paths = {
   door: (centreId?: number, query?: Query) =>
     at(centreId === undefined ? '/door' : `/door/${part(centreId)}`, query),
 
+  ask: (askId: number, query?: Query) => at(`/asks/${part(askId)}`, query),
+  answer: (token: string) => at(`/answer/${part(token)}`),
+
   casualties: (query?: Query) => at('/casualties', query),
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),
   casualtiesCsv: (query?: Query) => at('/api/casualties', query),

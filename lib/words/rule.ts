@@ -50,7 +50,35 @@ const RULES: Readonly<Record<string, Said>> = {
   },
   'ask-first-unanswered': {
     say: 'This centre wants to be asked first',
-    next: 'Ring it, then write who said yes. Everything typed is kept.',
+    next: 'Ring it and write who said yes, or ask now with the answer to come. Everything typed is kept.',
+  },
+  'ask-answered-already': {
+    say: 'This ask was answered a moment ago',
+    next: 'Look at what it says now.',
+  },
+  'ask-ran-out': {
+    say: 'The time for this answer is over: somebody else is being asked',
+    next: 'Should the yes still be wanted, ask again.',
+  },
+  'ask-taken-back': {
+    say: 'Nobody waits for this answer any more: another has said yes, or the ask was taken back',
+    next: 'Thank whoever answered. Nothing was booked.',
+  },
+  'link-over': {
+    say: 'This link was used, taken back, or is over',
+    next: 'Ring the line if there is still something to say.',
+  },
+  'vet-time-ahead': {
+    say: 'The vet sees it from now on, within two months',
+    next: 'Change the day or the time. Everything typed is kept.',
+  },
+  'referral-agreed': {
+    say: 'A practice has said yes to this already',
+    next: 'Look at what it says now.',
+  },
+  'practice-asked-already': {
+    say: 'This practice is being asked already',
+    next: 'Wait for its answer, or ask another one.',
   },
 }
 

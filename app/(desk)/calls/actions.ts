@@ -18,12 +18,14 @@ export const answerSheet = defineAction(async ({ actor, form, now }) => {
   const { callId, base, input } = sheetOf(form)
   await saveSheet(actor, callId, base, input, now)
   refresh('call')
-  const key = form['take']
+  const asked = form['ask']
+  const key = asked ?? form['take']
   if (typeof key === 'string' && key !== '') {
     const taking = {
       key,
       reason: form['reason'],
       agreedBy: form[`agreedBy-${key}`],
+      askNow: asked !== undefined,
       places: form[`places-${key}`],
     }
     await takeOption(actor, callId, taking, now)

@@ -12,6 +12,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'call.read': '          A           -    -     A         -          -',
   'call.take': '          A           -    -     -         -          -',
   'option.take': '        A           -    -     -         -          -',
+  'ask.put': '            A           -    -     -         -          -',
   'finder.read': '        A           -    -     -         -          -',
   'line.read': '          A           -    -     A         -          -',
   'line.hold': '          A           -    -     -         -          -',

@@ -1,6 +1,7 @@
 import type { Metadata } from 'next'
 import { Answer } from '#app/_ui/section.tsx'
 import { may } from '#lib/authz/demand.ts'
+import { readAsksOfCall } from '#lib/service/ask.ts'
 import { namesOfWriters, readCall, readCallBacks } from '#lib/service/call.ts'
 import { findCallOutcome } from '#lib/service/call-outcome.ts'
 import { offerSheet } from '#lib/service/call-sheet.ts'
@@ -49,7 +50,13 @@ export default async function CallPage({ params }: Props) {
   if (outcome !== undefined && call.state === 'closed') {
     return (
       <Desk current="calls">
-        <Taken outcome={outcome} zone={zone} situation={situation} />
+        <Taken
+          outcome={outcome}
+          zone={zone}
+          situation={situation}
+          asks={await load(readAsksOfCall(actor, callId))}
+          now={now}
+        />
         <ToldTwice callId={callId} calls={sameCalls} zone={zone} mayTake={may(actor, 'call.take')} />
       </Desk>
     )

@@ -15,6 +15,7 @@ import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
 import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
 import { Desk } from '../../_parts/desk.tsx'
+import { CardAsks } from './_parts/asks.tsx'
 import { Before } from './_parts/before.tsx'
 import { Change } from './_parts/change.tsx'
 import { Due } from './_parts/due.tsx'
@@ -68,6 +69,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
       <Flags card={card} />
       <Stay card={card} />
       {isOpen && <Due card={card} />}
+      <CardAsks actor={actor} card={card} now={now} />
       <div className={isOpen ? 'card-two' : undefined}>
         {isOpen && <Before card={card} />}
         <CardFacts card={card} />

@@ -3,7 +3,9 @@ import { CostTerms } from '#app/_ui/cost/cost-terms.tsx'
 import { TextField } from '#app/_ui/field.tsx'
 import type { RibbonAxis } from '#app/_ui/ribbon/ribbon-data.ts'
 import { StayRibbon } from '#app/_ui/ribbon/stay-ribbon.tsx'
+import { canBeAsked } from '#lib/domain/escalation.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
+import { ASK } from '#lib/words/ask.ts'
 import { DESK, takeWords } from '#lib/words/desk.ts'
 import {
   addedShortageWords,
@@ -121,6 +123,11 @@ function Take({ option, rank }: { readonly option: PlacementOption; readonly ran
       >
         {takeWords(rank)}
       </Button>
+      {option.askFirst !== null && canBeAsked(option) && (
+        <Button name="ask" value={option.key}>
+          {ASK.askNow}
+        </Button>
+      )}
     </div>
   )
 }

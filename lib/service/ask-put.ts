@@ -1,0 +1,90 @@
+/**
+ * The asks that go with an option that was taken: a centre beyond its standing offer, a practice.
+ * Promise: written with the decision, in its transaction. Whoever agreed on the phone is an answer at once; else the
+ * centre is asked from now on, and the finder is promised a call with the answer.
+ */
+
+import type { Actor } from '#lib/authz/actor.ts'
+import { createAsk } from '#lib/db/ask.ts'
+import { listContactsOf, promiseToRing } from '#lib/db/ask-turn.ts'
+import type { Call } from '#lib/db/call.ts'
+import type { EntryTx } from '#lib/db/entry.ts'
+import { answerersOf } from '#lib/domain/escalation.ts'
+import type { PlacementOption } from '#lib/domain/option.ts'
+import { ASK_TURN, offersOf } from '#lib/words/ask.ts'
+import { putTo } from './ask-turn.ts'
+import type { Tonight } from './network.ts'
+import type { Answered } from './option.ts'
+import { askPractice } from './referral.ts'
+
+const MS_PER_MINUTE = 60_000
+
+export type AsksOf = {
+  readonly actor: Actor
+  readonly call: Call
+  readonly option: PlacementOption
+  readonly answered: Answered
+  readonly tonight: Tonight
+  readonly agreedBy: string
+  readonly decisionId: number
+  readonly casualtyIds: readonly number[]
+  readonly now: Date
+}
+
+/** Writes the asks of an option; none for a centre within what it offers. */
+export async function putAsks(entry: EntryTx, asks: AsksOf): Promise<void> {
+  const { option, casualtyIds } = asks
+  const [first] = casualtyIds
+  if (first === undefined) return
+  if (option.kind === 'vet') {
+    for (const casualtyId of casualtyIds) await askVet(entry, asks, casualtyId)
+  }
+  if (option.askFirst !== null) await askCentre(entry, asks, first)
+}
+
+async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
+  const { actor, call, option, tonight, agreedBy, decisionId, now } = asks
+  const centreId = Number(option.kind === 'vet' ? option.path[0]?.centre.id : option.to?.id)
+  const centre = tonight.state.centres.find(({ id }) => id === centreId)
+  if (centre === undefined) return
+  const lapsesAt = new Date(now.getTime() + tonight.state.policy.ask_lapse_minutes * MS_PER_MINUTE)
+  const askId = await createAsk(entry.tx, {
+    to: { kind: 'centre', id: centreId },
+    casualtyId,
+    callId: call.id,
+    referralId: null,
+    turn: { decisionId, optionKey: option.key },
+    putAt: now,
+    lapsesAt,
+    agreedBy: agreedBy === '' ? null : agreedBy,
+  })
+  if (agreedBy !== '') return
+  const contacts = await listContactsOf(entry.tx, centreId)
+  const [answerer] = answerersOf(centre, contacts, now, tonight.state.zone)
+  await putTo(entry, { askId, tryNo: 1, answerer, network: tonight.state, now })
+  await promiseToRing(entry.tx, {
+    callId: call.id,
+    ownerId: actor.personId,
+    dueAt: lapsesAt,
+    what: ASK_TURN.tellAnswer(centre.name),
+  })
+}
+
+async function askVet(entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
+  const { call, option, answered, tonight, now } = asks
+  if (option.to === null) return
+  const what = (answered.animals?.conditions ?? []).map(one => one.name).join(', ')
+  const home = option.path[0]?.centre
+  await askPractice(entry, {
+    casualtyId,
+    callId: call.id,
+    put: {
+      what: what === '' ? ASK_TURN.firstLook : what,
+      homeCentreId: home === undefined ? undefined : Number(home.id),
+      offers: offersOf(option.path),
+    },
+    practice: { id: Number(option.to.id), name: option.to.name, phone: option.to.phone ?? '' },
+    lapseMinutes: tonight.state.policy.ask_lapse_minutes,
+    now,
+  })
+}
