@@ -7,24 +7,22 @@
 import type { Actor } from '#lib/authz/actor.ts'
 import { createAsk } from '#lib/db/ask.ts'
 import { listContactsOf, promiseToRing } from '#lib/db/ask-turn.ts'
-import type { Call } from '#lib/db/call.ts'
 import type { EntryTx } from '#lib/db/entry.ts'
 import { answerersOf } from '#lib/domain/escalation.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import { ASK_TURN, offersOf } from '#lib/words/ask.ts'
-import { putTo } from './ask-turn.ts'
-import type { Tonight } from './network.ts'
-import type { Answered } from './option.ts'
+import { type AskNetwork, putTo } from './ask-turn.ts'
 import { askPractice } from './referral.ts'
 
 const MS_PER_MINUTE = 60_000
 
 export type AsksOf = {
   readonly actor: Actor
-  readonly call: Call
+  readonly callId: number
   readonly option: PlacementOption
-  readonly answered: Answered
-  readonly tonight: Tonight
+  /** What is wrong with them, in words. */
+  readonly conditions: readonly string[]
+  readonly network: AskNetwork
   readonly agreedBy: string
   readonly decisionId: number
   readonly casualtyIds: readonly number[]
@@ -43,15 +41,15 @@ export async function putAsks(entry: EntryTx, asks: AsksOf): Promise<void> {
 }
 
 async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
-  const { actor, call, option, tonight, agreedBy, decisionId, now } = asks
+  const { actor, callId, option, network, agreedBy, decisionId, now } = asks
   const centreId = Number(option.kind === 'vet' ? option.path[0]?.centre.id : option.to?.id)
-  const centre = tonight.state.centres.find(({ id }) => id === centreId)
+  const centre = network.centres.find(({ id }) => id === centreId)
   if (centre === undefined) return
-  const lapsesAt = new Date(now.getTime() + tonight.state.policy.ask_lapse_minutes * MS_PER_MINUTE)
+  const lapsesAt = new Date(now.getTime() + network.policy.ask_lapse_minutes * MS_PER_MINUTE)
   const askId = await createAsk(entry.tx, {
     to: { kind: 'centre', id: centreId },
     casualtyId,
-    callId: call.id,
+    callId,
     referralId: null,
     turn: { decisionId, optionKey: option.key },
     putAt: now,
@@ -60,10 +58,10 @@ async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Prom
   })
   if (agreedBy !== '') return
   const contacts = await listContactsOf(entry.tx, centreId)
-  const [answerer] = answerersOf(centre, contacts, now, tonight.state.zone)
-  await putTo(entry, { askId, tryNo: 1, answerer, network: tonight.state, now })
+  const [answerer] = answerersOf(centre, contacts, now, network.zone)
+  await putTo(entry, { askId, tryNo: 1, answerer, network, now })
   await promiseToRing(entry.tx, {
-    callId: call.id,
+    callId,
     ownerId: actor.personId,
     dueAt: lapsesAt,
     what: ASK_TURN.tellAnswer(centre.name),
@@ -71,20 +69,20 @@ async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Prom
 }
 
 async function askVet(entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
-  const { call, option, answered, tonight, now } = asks
+  const { callId, option, conditions, network, now } = asks
   if (option.to === null) return
-  const what = (answered.animals?.conditions ?? []).map(one => one.name).join(', ')
+  const what = conditions.join(', ')
   const home = option.path[0]?.centre
   await askPractice(entry, {
     casualtyId,
-    callId: call.id,
+    callId,
     put: {
       what: what === '' ? ASK_TURN.firstLook : what,
       homeCentreId: home === undefined ? undefined : Number(home.id),
       offers: offersOf(option.path),
     },
     practice: { id: Number(option.to.id), name: option.to.name, phone: option.to.phone ?? '' },
-    lapseMinutes: tonight.state.policy.ask_lapse_minutes,
+    lapseMinutes: network.policy.ask_lapse_minutes,
     now,
   })
 }

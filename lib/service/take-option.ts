@@ -104,7 +104,14 @@ async function write(entry: EntryTx, taking: Taking): Promise<Taken> {
     reason: taking.reason === '' ? null : taking.reason,
   })
   if (admitted !== null) {
-    await putAsks(entry, { ...taking, decisionId, casualtyIds: admitted.casualtyIds })
+    await putAsks(entry, {
+      ...taking,
+      callId: call.id,
+      network: taking.tonight.state,
+      conditions: (taking.answered.animals?.conditions ?? []).map(one => one.name),
+      decisionId,
+      casualtyIds: admitted.casualtyIds,
+    })
   }
   if (option.isUnmetDemand) await countUnmet(entry, taking)
   await finishCall(entry, taking)

@@ -79,6 +79,7 @@ export async function call(id: string, page: string, fields: Fields, asked: Aske
   const answer = await post(page, body, { ...asked, action: id })
   const text = await answer.text()
   if (answer.headers.get('x-action-redirect') !== null) return 'yes'
+  if (text.includes('"status":"told"')) return 'yes'
   const code = /"status":"refused","code":"([a-z-]+)"/.exec(text)?.[1]
   if (code === undefined) throw new Error(`no answer of an action: ${answer.status} ${text.slice(0, 300)}`)
   return REFUSED[code] ?? 'yes'

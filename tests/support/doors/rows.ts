@@ -49,6 +49,15 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/door/{hospital}', answers: '200 200 404 404 403 403' },
     { at: '/door/{ward}', answers: '200 404 200 404 403 403' },
   ],
+  '/asks/[id]': [
+    { at: '/asks/{ask}', answers: '200 403 403 403 200 403' },
+    { at: '/asks/999999', answers: '404 403 403 403 404 403' },
+  ],
+  // Whoever has the link; what is no link says so.
+  '/answer/[token]': [
+    { at: '/answer/{token}', answers: EVERYBODY, nobody: '200' },
+    { at: '/answer/nothing', answers: EVERYBODY, nobody: '200' },
+  ],
   '/casualties': [{ at: '/casualties', answers: EVERYBODY }],
   '/casualties/[reference]': [
     { at: '/casualties/{inHospital}', answers: '200 200 404 404 200 200' },
@@ -133,6 +142,8 @@ export const NOT_OURS: readonly string[] = ['POST /api/auth/[...nextauth]']
 const ANIMAL = { casualtyId: '{animal}', reference: 'x' }
 const CARD = '/casualties/{inHospital}'
 const SAYS = 'yes yes 404 404 403 404'
+const ASK = '/asks/{ask}'
+const ASKS = 'yes 403 403 403 403 403'
 const RECORDS = 'yes yes 404 404 403 403'
 const HOUSING = '403 403 403 403 403 yes'
 const SITE_STATE = 'yes 403 403 403 yes yes'
@@ -144,6 +155,14 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(public)/sign-in signIn': [{ at: '/sign-in', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/sign-in signOut': [{ at: '/calls', form: {}, answers: IN, nobody: 'yes' }],
   '(public) answerWaitingCall': [{ at: '/', form: {}, answers: IN, nobody: 'yes' }],
+  '(public)/answer answerAsk': [
+    { at: '/answer/{token}', form: { token: '{token}' }, answers: IN, nobody: 'yes' },
+  ],
+  '(desk)/asks answered': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],
+  '(desk)/asks wentOn': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],
+  '(desk)/asks tookBack': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],
+  '(desk)/asks madeLink': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],
+  '(desk)/asks referred': [{ at: CARD, form: ANIMAL, answers: ASKS }],
   '(desk)/calls takeCall': [{ at: '/calls', form: {}, answers: 'yes 403 403 403 403 403' }],
   '(desk)/calls answerSheet': [
     { at: '/calls', form: { callId: '{call}', do: 'rank' }, answers: 'yes 403 403 403 403 403' },

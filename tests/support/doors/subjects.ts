@@ -3,6 +3,7 @@
  * place. Takes its own calls away again.
  */
 import pg from 'pg'
+import { newToken } from '#lib/service/link.ts'
 import { surroundings } from '#tests/support/session.ts'
 
 export type Subjects = Readonly<Record<string, string>>
@@ -51,7 +52,9 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
         values ($1, 'isolation-full', '2020-01-01', '2020-01-02', 'The test of the doors') returning id`,
       [ward],
     )
+    const asked = await putAsk(ask, own!.id, hospital)
     const found = {
+      ...asked,
       ...network,
       overStop: overStop!.id,
       inHospital: encodeURIComponent(own!.reference),
@@ -75,7 +78,10 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
 }
 
 /** Ends the calls that the test opened. */
-export async function clearSubjects({ call, otherCall, overStop }: Subjects, opened: Date): Promise<void> {
+export async function clearSubjects(
+  { call, otherCall, overStop, ask: asked }: Subjects,
+  opened: Date,
+): Promise<void> {
   await connected(async ask => {
     await ask('delete from movement_stop where id = $1', [overStop])
     await ask('delete from call_back where call_id = $1', [call])
@@ -84,6 +90,8 @@ export async function clearSubjects({ call, otherCall, overStop }: Subjects, ope
       call,
       otherCall,
     ])
+    await ask('delete from one_time_link where ask_id = $1', [asked])
+    await ask('delete from ask where id = $1', [asked])
     await ask(
       `delete from call where opened_at >= $1 and state = 'open' and facts ->> 'animalTyped' = '' and not exists (
          select from call_pair where call.id in (first_id, second_id))`,
@@ -112,6 +120,22 @@ function animalsOf(ask: Ask, centre: unknown): Promise<{ id: number; reference: 
       order by exists (select from check_due d where d.casualty_id = c.id and d.done_at is null) desc, c.id`,
     [centre],
   )
+}
+
+/** The hospital is asked about an animal, with a link whose token only this test has. */
+async function putAsk(ask: Ask, casualty: number, centre: unknown) {
+  const { token, tokenHash } = newToken()
+  const [put] = await ask<{ id: number }>(
+    `insert into ask (casualty_id, centre_id, state, put_at, lapses_at)
+     values ($1, $2, 'put', now(), now() + interval '1 day') returning id`,
+    [casualty, centre],
+  )
+  await ask(
+    `insert into one_time_link (token_hash, purpose, ask_id, made_at, expires_at)
+     values ($1, 'ask', $2, now(), now() + interval '1 day')`,
+    [tokenHash, put!.id],
+  )
+  return { ask: put!.id, token }
 }
 
 async function keepPlace(ask: Ask, casualty: number, centre: unknown): Promise<number> {
