@@ -117,6 +117,14 @@ export async function lockAsk(tx: Tx, askId: number): Promise<LockedAsk> {
   }
 }
 
+/** An ask that still waits. Failure 'conflict' or 'taken' with why it does not. */
+export function requireOpen(ask: LockedAsk): LockedAsk {
+  if (ask.state === 'put') return ask
+  if (ask.state === 'yes' || ask.state === 'no')
+    throw new Failure('conflict', { rule: 'ask-answered-already' })
+  throw new Failure('taken', { rule: ask.state === 'unanswered' ? 'ask-ran-out' : 'ask-taken-back' })
+}
+
 type Ended =
   | { readonly state: 'yes'; readonly at: Date; readonly by: string; readonly comesAt: Date | null }
   | { readonly state: 'no'; readonly at: Date; readonly by: string; readonly reason: string | null }

@@ -7,7 +7,7 @@
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { endAsk, type LockedAsk, lockAsk, takeBackOthers } from '#lib/db/ask.ts'
+import { endAsk, type LockedAsk, lockAsk, requireOpen, takeBackOthers } from '#lib/db/ask.ts'
 import { type AskedOf, getAskedOf } from '#lib/db/ask-list.ts'
 import { delayHoldsAt, endHoldsAt, getTurn, holdFirstFree } from '#lib/db/ask-turn.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
@@ -23,7 +23,7 @@ import { Failure } from '#lib/kernel/failure.ts'
 import { vetCheckWords } from '#lib/words/ask-page.ts'
 import { momentOf } from './about-casualty.ts'
 import { newLinkTo } from './ask-mail.ts'
-import { type AskNetwork, goOn, keepPlaces, readAskNetwork } from './ask-turn.ts'
+import { type AskNetwork, goOn, keepPlaces, type MayAsk, readAskNetwork } from './ask-turn.ts'
 import { readState } from './network.ts'
 
 const MS_PER_MINUTE = 60_000
@@ -48,7 +48,7 @@ export async function answerByPhone(actor: Actor, askId: number, input: unknown,
   await inEntry(
     grant,
     { now, action: `ask answered ${given.say}`, subject: 'ask', subjectId: askId, columns: ['state'] },
-    entry => writeAnswer(entry, askId, given, basis, now),
+    entry => writeAnswer(grant, entry, askId, given, basis, now),
   )
 }
 
@@ -56,7 +56,7 @@ export async function answerByPhone(actor: Actor, askId: number, input: unknown,
 export async function askNext(actor: Actor, askId: number, now: Date): Promise<void> {
   const grant = demand(actor, 'ask.put')
   await inEntry(grant, { now, action: 'ask.next', subject: 'ask', subjectId: askId }, async entry => {
-    await goOn(entry, stillOpen(await lockAsk(entry.tx, askId)), 'silent', now)
+    await goOn(grant, entry, requireOpen(await lockAsk(entry.tx, askId)), 'silent', now)
   })
 }
 
@@ -67,7 +67,7 @@ export async function takeAskBack(actor: Actor, askId: number, now: Date): Promi
     grant,
     { now, action: 'ask taken back', subject: 'ask', subjectId: askId, columns: ['state'] },
     async ({ tx }) => {
-      const ask = stillOpen(await lockAsk(tx, askId))
+      const ask = requireOpen(await lockAsk(tx, askId))
       await endAsk(tx, askId, { state: 'taken-back' })
       await revokeLinks(tx, { purpose: 'ask', askId }, now)
       if (ask.centreId !== null) await endHoldsAt(tx, ask.casualtyIds, ask.centreId, 'given-up', now)
@@ -79,7 +79,7 @@ export async function takeAskBack(actor: Actor, askId: number, now: Date): Promi
 export async function makeAskLink(actor: Actor, askId: number, now: Date): Promise<string> {
   const grant = demand(actor, 'ask.put')
   return inEntry(grant, { now, action: 'link made', subject: 'ask', subjectId: askId }, async ({ tx }) => {
-    stillOpen(await lockAsk(tx, askId))
+    requireOpen(await lockAsk(tx, askId))
     return newLinkTo(grant, tx, askId, now)
   })
 }
@@ -117,6 +117,7 @@ export async function readBasis(askId: number, given: AnswerGiven, now: Date): P
 
 /** Writes an answer under the locks of its ask. Failure 'taken' or 'conflict' when it can't count any more. */
 export async function writeAnswer(
+  grant: MayAsk,
   entry: EntryTx,
   askId: number,
   given: AnswerGiven,
@@ -124,32 +125,25 @@ export async function writeAnswer(
   now: Date,
 ): Promise<void> {
   const { tx } = entry
-  const ask = stillOpen(await lockAsk(tx, askId))
+  const ask = requireOpen(await lockAsk(tx, askId))
   const { say, by } = given
   if (say === 'no') {
     const reason = given.reason === '' ? null : given.reason
     await endAsk(tx, askId, { state: 'no', at: now, by, reason })
     await revokeLinks(tx, { purpose: 'ask', askId }, now)
-    if (ask.centreId !== null && ask.decisionId !== null) await goOn(entry, ask, 'no', now)
+    if (ask.centreId !== null && ask.decisionId !== null) await goOn(grant, entry, ask, 'no', now)
     return
   }
   const comesAt = ask.practiceId === null ? null : (given.comesAt ?? null)
   await endAsk(tx, askId, { state: 'yes', at: now, by, comesAt })
   await revokeLinks(tx, { purpose: 'ask', askId }, now)
-  if (ask.practiceId === null) return agreeWithCentre(entry, ask, basis.network, now)
+  if (ask.practiceId === null) return agreeWithCentre(grant, entry, ask, basis.network, now)
   if (comesAt !== null) await bookVet(entry, ask, basis, comesAt, now)
-}
-
-/** Whether an ask still waits; why not, otherwise. */
-export function stillOpen(ask: LockedAsk): LockedAsk {
-  if (ask.state === 'put') return ask
-  if (ask.state === 'yes' || ask.state === 'no')
-    throw new Failure('conflict', { rule: 'ask-answered-already' })
-  throw new Failure('taken', { rule: ask.state === 'unanswered' ? 'ask-ran-out' : 'ask-taken-back' })
 }
 
 /** The places wait for the finder, who starts only now; one that ran out meanwhile is kept anew. */
 async function agreeWithCentre(
+  grant: MayAsk,
   { tx }: EntryTx,
   ask: LockedAsk,
   network: AskNetwork,
@@ -163,7 +157,7 @@ async function agreeWithCentre(
   const expiresAt = new Date(expectedAt.getTime() + network.policy.hold_minutes * MS_PER_MINUTE)
   const kept = await delayHoldsAt(tx, ask.casualtyIds, ask.centreId, { expectedAt, expiresAt })
   const without = ask.casualtyIds.filter(id => !kept.includes(id))
-  if (without.length > 0) await keepPlaces(tx, without, option, network, now)
+  if (without.length > 0) await keepPlaces(grant, tx, without, option, network, now)
 }
 
 async function bookVet(

@@ -76,7 +76,7 @@ export async function answerByLink(token: string, input: unknown, now: Date): Pr
       await lockAsk(entry.tx, askId)
       const isFirst = await spendLink(entry.tx, link.id, now)
       if (!isFirst) throw new Failure('taken', { rule: 'link-over' })
-      await writeAnswer(entry, askId, given, basis, now)
+      await writeAnswer(grant, entry, askId, given, basis, now)
     },
   )
 }

@@ -8,7 +8,7 @@ import { createLink, revokeLinks } from '#lib/db/link.ts'
 import { queueMail } from '#lib/db/outbox.ts'
 import { env } from '#lib/env.ts'
 import { ASK_MAIL, askMailBody } from '#lib/words/ask-page.ts'
-import type { AskNetwork } from './ask-turn.ts'
+import type { AskNetwork, MayAsk } from './ask-turn.ts'
 import { newToken } from './link.ts'
 
 /** How long a link can be opened; the ask it belongs to may end long before. Ours. */
@@ -26,7 +26,11 @@ type Mailing = {
 }
 
 /** Queues one mail a try with a link of its own, in the transaction that makes it due. */
-export async function mailTo(tx: Tx, { askId, tryNo, to, network, now }: Mailing): Promise<void> {
+export async function mailTo(
+  _grant: MayAsk,
+  tx: Tx,
+  { askId, tryNo, to, network, now }: Mailing,
+): Promise<void> {
   const { token, tokenHash } = newToken()
   await keepLink(tx, { askId, tokenHash, madeBy: null, now })
   await queueMail(tx, {

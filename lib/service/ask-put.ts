@@ -11,7 +11,7 @@ import type { EntryTx } from '#lib/db/entry.ts'
 import { answerersOf } from '#lib/domain/escalation.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import { ASK_TURN, offersOf } from '#lib/words/ask.ts'
-import { type AskNetwork, putTo } from './ask-turn.ts'
+import { type AskNetwork, type MayAsk, putTo } from './ask-turn.ts'
 import { askPractice } from './referral.ts'
 
 const MS_PER_MINUTE = 60_000
@@ -30,17 +30,17 @@ export type AsksOf = {
 }
 
 /** Writes the asks of an option; none for a centre within what it offers. */
-export async function putAsks(entry: EntryTx, asks: AsksOf): Promise<void> {
+export async function putAsks(grant: MayAsk, entry: EntryTx, asks: AsksOf): Promise<void> {
   const { option, casualtyIds } = asks
   const [first] = casualtyIds
   if (first === undefined) return
   if (option.kind === 'vet') {
-    for (const casualtyId of casualtyIds) await askVet(entry, asks, casualtyId)
+    for (const casualtyId of casualtyIds) await askVet(grant, entry, asks, casualtyId)
   }
-  if (option.askFirst !== null) await askCentre(entry, asks, first)
+  if (option.askFirst !== null) await askCentre(grant, entry, asks, first)
 }
 
-async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
+async function askCentre(grant: MayAsk, entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
   const { actor, callId, option, network, agreedBy, decisionId, now } = asks
   const centreId = Number(option.kind === 'vet' ? option.path[0]?.centre.id : option.to?.id)
   const centre = network.centres.find(({ id }) => id === centreId)
@@ -59,7 +59,7 @@ async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Prom
   if (agreedBy !== '') return
   const contacts = await listContactsOf(entry.tx, centreId)
   const [answerer] = answerersOf(centre, contacts, now, network.zone)
-  await putTo(entry, { askId, tryNo: 1, answerer, network, now })
+  await putTo(grant, entry, { askId, tryNo: 1, answerer, network, now })
   await promiseToRing(entry.tx, {
     callId,
     ownerId: actor.personId,
@@ -68,12 +68,12 @@ async function askCentre(entry: EntryTx, asks: AsksOf, casualtyId: number): Prom
   })
 }
 
-async function askVet(entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
+async function askVet(grant: MayAsk, entry: EntryTx, asks: AsksOf, casualtyId: number): Promise<void> {
   const { callId, option, conditions, network, now } = asks
   if (option.to === null) return
   const what = conditions.join(', ')
   const home = option.path[0]?.centre
-  await askPractice(entry, {
+  await askPractice(grant, entry, {
     casualtyId,
     callId,
     put: {

@@ -5,7 +5,7 @@
  * next one, and nobody is asked twice. The places that rested on a silent centre run out in the same commit.
  */
 import { systemActor } from '#lib/authz/actor.ts'
-import { demand } from '#lib/authz/demand.ts'
+import { demand, type Grant } from '#lib/authz/demand.ts'
 import {
   createAsk,
   createTry,
@@ -43,6 +43,9 @@ import { mailTo } from './ask-mail.ts'
 const MS_PER_MINUTE = 60_000
 const NOTHING_DUE = 'nothing-due'
 
+/** Who may move an ask on: the timer, whoever asks, whoever took the option. */
+export type MayAsk = Grant<'system.run' | 'ask.put' | 'option.take'>
+
 /** What a step needs to know of the network. */
 export type AskNetwork = Pick<NetworkTonight, 'centres' | 'zone' | 'policy' | 'name' | 'linePhone'>
 
@@ -62,7 +65,7 @@ export async function goOnWithDue(now: Date): Promise<boolean> {
       async entry => {
         const id = await claimDueAsk(entry, now)
         if (id === undefined) throw new Failure('conflict', { rule: NOTHING_DUE })
-        await goOn(entry, await lockAsk(entry.tx, id), 'silent', now)
+        await goOn(grant, entry, await lockAsk(entry.tx, id), 'silent', now)
         return id
       },
     )
@@ -75,7 +78,13 @@ export async function goOnWithDue(now: Date): Promise<boolean> {
 }
 
 /** The next step of an ask whose locks are held: somebody else, another centre, or nobody any more. */
-export async function goOn(entry: EntryTx, ask: LockedAsk, why: WhyNext, now: Date): Promise<void> {
+export async function goOn(
+  grant: MayAsk,
+  entry: EntryTx,
+  ask: LockedAsk,
+  why: WhyNext,
+  now: Date,
+): Promise<void> {
   const { tx } = entry
   if (ask.centreId === null || ask.decisionId === null) {
     await endAsk(tx, ask.id, { state: 'unanswered' })
@@ -99,7 +108,13 @@ export async function goOn(entry: EntryTx, ask: LockedAsk, why: WhyNext, now: Da
     why,
   )
   if (step.kind === 'contact') {
-    return putTo(entry, { askId: ask.id, tryNo: rung.length + 1, answerer: step.answerer, network, now })
+    return putTo(grant, entry, {
+      askId: ask.id,
+      tryNo: rung.length + 1,
+      answerer: step.answerer,
+      network,
+      now,
+    })
   }
   await lockPlaces(entry, ask, step.kind === 'centre' ? step.option : null)
   if (why === 'silent') await endAsk(tx, ask.id, { state: 'unanswered' })
@@ -107,7 +122,7 @@ export async function goOn(entry: EntryTx, ask: LockedAsk, why: WhyNext, now: Da
   await endHoldsAt(tx, ask.casualtyIds, ask.centreId, why === 'silent' ? 'expired' : 'given-up', now)
   const before = centre?.name ?? ''
   if (step.kind === 'centre')
-    return askCentre(entry, { ask, turn, option: step.option, network, why, before, now })
+    return askCentre(grant, entry, { ask, turn, option: step.option, network, why, before, now })
   await promiseToRing(tx, {
     callId: turn.callId,
     ownerId: turn.decidedBy,
@@ -125,10 +140,15 @@ type Put = {
 }
 
 /** Somebody is asked: a call to make with its number and timer, and a mail where there is an address. */
-export async function putTo(entry: EntryTx, { askId, tryNo, answerer, network, now }: Put): Promise<void> {
+export async function putTo(
+  grant: MayAsk,
+  entry: EntryTx,
+  { askId, tryNo, answerer, network, now }: Put,
+): Promise<void> {
   const lapsesAt = new Date(now.getTime() + network.policy.ask_lapse_minutes * MS_PER_MINUTE)
   await createTry(entry.tx, askId, tryNo, answerer, { putAt: now, lapsesAt })
-  if (answerer.email !== null) await mailTo(entry.tx, { askId, tryNo, to: answerer.email, network, now })
+  if (answerer.email !== null)
+    await mailTo(grant, entry.tx, { askId, tryNo, to: answerer.email, network, now })
 }
 
 type Asking = {
@@ -143,6 +163,7 @@ type Asking = {
 
 /** The next centre: its places are kept, the plan names it, it is asked, or agreed by its standing offer. */
 async function askCentre(
+  grant: MayAsk,
   entry: EntryTx,
   { ask, turn, option, network, why, before, now }: Asking,
 ): Promise<void> {
@@ -150,7 +171,7 @@ async function askCentre(
   const centre = network.centres.find(({ id }) => id === Number(option.to?.id))
   if (centre === undefined || ask.decisionId === null) return
   const because = why === 'silent' ? ASK_TURN.wasSilent(before) : ASK_TURN.saidNo(before)
-  await keepPlaces(tx, ask.casualtyIds, option, network, now)
+  await keepPlaces(grant, tx, ask.casualtyIds, option, network, now)
   for (const casualtyId of ask.casualtyIds) {
     await moveToCentres(
       entry,
@@ -179,11 +200,12 @@ async function askCentre(
   })
   if (isOffered) return
   const [answerer] = answerersOf(centre, await listContactsOf(tx, centre.id), now, network.zone)
-  await putTo(entry, { askId, tryNo: 1, answerer, network, now })
+  await putTo(grant, entry, { askId, tryNo: 1, answerer, network, now })
 }
 
 /** A place each at the centre of an option; where none lets them the ask goes out all the same. */
 export async function keepPlaces(
+  _grant: MayAsk,
   tx: EntryTx['tx'],
   casualtyIds: readonly number[],
   option: PlacementOption,

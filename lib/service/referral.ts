@@ -22,6 +22,7 @@ import { parse } from '#lib/domain/parse.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { offersOf, practiceChoice } from '#lib/words/ask.ts'
+import type { MayAsk } from './ask-turn.ts'
 import { readState } from './network.ts'
 
 const MS_PER_MINUTE = 60_000
@@ -57,7 +58,7 @@ export async function putToPractice(
     { now, action: 'put to a vet', subject: 'casualty', subjectId: casualtyId },
     async entry => {
       await lockCasualty(entry, casualtyId)
-      return askPractice(entry, asked)
+      return askPractice(grant, entry, asked)
     },
   )
 }
@@ -71,8 +72,8 @@ export type Asked = {
   readonly now: Date
 }
 
-/** System: the ask itself, under the casualty's lock; the referral is made with the first. */
-export async function askPractice({ tx }: EntryTx, asked: Asked): Promise<number> {
+/** The ask itself, under the casualty's lock; the referral is made with the first. */
+export async function askPractice(_grant: MayAsk, { tx }: EntryTx, asked: Asked): Promise<number> {
   const { casualtyId, callId, put, practice, lapseMinutes, now } = asked
   const said = { what: put.what, homeCentreId: put.homeCentreId ?? null, offers: put.offers }
   const open = await findOpenReferral(tx, casualtyId)

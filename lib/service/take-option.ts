@@ -104,7 +104,7 @@ async function write(entry: EntryTx, taking: Taking): Promise<Taken> {
     reason: taking.reason === '' ? null : taking.reason,
   })
   if (admitted !== null) {
-    await putAsks(entry, {
+    await putAsks(demand(taking.actor, 'option.take'), entry, {
       ...taking,
       callId: call.id,
       network: taking.tonight.state,

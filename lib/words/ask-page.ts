@@ -38,7 +38,7 @@ export const ASK_PAGE = {
   unknownNext: 'It may have been copied in part. Ring the line of whoever sent it.',
 } as const
 
-export const ASK_MAIL = { subject: 'A casualty needs a place: please answer' } as const
+export const ASK_MAIL = { subject: 'A casualty needs an answer' } as const
 
 type Mailed = { readonly link: string; readonly network: string; readonly phone: string }
 
@@ -167,7 +167,7 @@ export function askSentence(
 
 /** "Please answer by Wed 25 Nov, 23:53. Then the next one is asked." */
 export function answerBy(lapsesAt: Date, zone: string): string {
-  return `Please answer by ${dayAndClock(lapsesAt, zone)}. After that somebody else is asked.`
+  return `Answer by ${dayAndClock(lapsesAt, zone)}. After that somebody else is asked.`
 }
 
 /** What the page says once somebody answered. */
@@ -218,6 +218,6 @@ export function askText(sent: Sent): string {
     ...(sent.what === null ? [] : [`Asked: ${sent.what}`]),
     ...(sent.home === null ? [] : [`Afterwards it goes to ${sent.home}`]),
     ...(sent.offers === '' ? [] : [`Offered afterwards: ${sent.offers}`]),
-    `Please answer: ring ${sent.phone}${sent.link === null ? '' : ` or open ${sent.link}`}`,
+    `To answer: ring ${sent.phone}${sent.link === null ? '' : ` or open ${sent.link}`}`,
   ].join('\n')
 }

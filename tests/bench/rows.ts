@@ -9,19 +9,25 @@ export type Row = {
 
 /** Prints the rows and leaves exit code 1 when a bar does not hold. */
 export function report(rows: readonly Row[]): void {
+  console.log(tableOf(rows))
+  if (rows.some(row => !row.holds)) process.exitCode = 1
+}
+
+/** The rows as lines of a table. */
+export function tableOf(rows: readonly Row[]): string {
   const table = [
     ['name', 'measured', 'bar', 'holds'],
     ...rows.map(row => [row.name, row.measured, row.bar, verdict(row)]),
   ]
   const widths = [0, 1, 2, 3].map(column => Math.max(...table.map(cells => cells[column]!.length)))
-  for (const cells of table)
-    console.log(
+  return table
+    .map(cells =>
       cells
         .map((cell, column) => cell.padEnd(widths[column]!))
         .join('  ')
         .trimEnd(),
     )
-  if (rows.some(row => !row.holds)) process.exitCode = 1
+    .join('\n')
 }
 
 function verdict({ bar, holds }: Row): string {

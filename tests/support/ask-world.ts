@@ -122,7 +122,7 @@ export async function decideAndAsk(
         data: { openedAt: now, state: 'open' },
         select: { id: true },
       })
-      await keepPlaces(entry.tx, [casualtyId], option, network, now)
+      await keepPlaces(grant, entry.tx, [casualtyId], option, network, now)
       const decisionId = await createDecision(entry.tx, {
         callId,
         arrivalId: null,
@@ -134,7 +134,7 @@ export async function decideAndAsk(
         inputs: {},
         reason: null,
       })
-      await putAsks(entry, {
+      await putAsks(grant, entry, {
         actor: COORDINATOR,
         callId,
         option,
