@@ -14,13 +14,14 @@ import { writeMoments } from './history/write.ts'
 import { insertRows, type Row } from './load/bulk.ts'
 import { readTradeFromReference } from './load/knowledge.ts'
 import { referenceRows } from './load/reference.ts'
+import { askRows } from './scenario/asks.ts'
 import { callsOf } from './scenario/calls.ts'
 import { CENTRES } from './scenario/centres.ts'
 import { contactRows } from './scenario/contacts.ts'
 import { PEOPLE, personIdOf } from './scenario/people.ts'
 import { centreRows, networkRows, outsideRows, peopleRows } from './scenario/rows.ts'
-import { FOR_THE_SURGEON, storyCasualties } from './scenario/story.ts'
-import { birdStopOf, closingOf, countedAt, referralRows, stopRows } from './scenario/today.ts'
+import { FOR_THE_SURGEON, LAST_CAGE, storyCasualties } from './scenario/story.ts'
+import { birdStopOf, closingOf, countedAt, REFERRAL_ID, referralRows, stopRows } from './scenario/today.ts'
 
 export const ZONE = 'Europe/London'
 const HISTORY_DAYS = 730
@@ -90,6 +91,10 @@ async function writeHistory(
     one => one.findings[0]?.condition === FOR_THE_SURGEON.condition && one.isStory === true,
   )
   if (broken !== undefined) await put([['referral', referralRows(broken.id, broken.arrival.at)]])
+  const owl = casualties.findLast(one => one.animal.species === LAST_CAGE.species && one.isStory === true)
+  if (broken !== undefined && owl !== undefined) {
+    await put(askRows({ referralId: REFERRAL_ID, surgical: broken.id, owl: owl.id }, now))
+  }
 }
 
 /** History and story together, numbered in the order in which they came. */

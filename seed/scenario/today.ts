@@ -2,6 +2,7 @@
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import type { Closing } from '../history/write.ts'
 import type { Row } from '../load/bulk.ts'
+import { AVERBROOK } from './averbrook.ts'
 import { CENTRES, centreIdOf } from './centres.ts'
 import { FARROWMERE } from './farrowmere.ts'
 import { OSTERSKELD } from './osterskeld.ts'
@@ -74,11 +75,17 @@ export function closingOf(now: Date, zone: string): Closing {
   }
 }
 
+/** The only referral that stands open. */
+export const REFERRAL_ID = 1
+
 /** The fracture that waits for a surgeon. */
 export function referralRows(casualtyId: number, arrivedAt: number): Row[] {
   return [
     {
+      id: REFERRAL_ID,
       casualty_id: casualtyId,
+      home_centre_id: centreIdOf(AVERBROOK),
+      offers: 'Intensive care, then a hospital cage; radiographs are brought to you; a long flight later',
       what: 'Broken humerus: a surgeon of bones, as soon as the bird is fit for it',
       opened_at: new Date(arrivedAt + 80 * MS_PER_MINUTE).toISOString(),
     },
