@@ -84,10 +84,18 @@ async function runOne(suite, server) {
 async function surroundings(suite, server) {
   const env = { ...process.env, NODE_ENV: 'test' }
   if (suite === 'db') return { ...env, DATABASE_URL: server?.url('postgres') }
+  if (suite === 'served') await buildOnce()
   if (suite !== 'e2e' || server === undefined) return env
   const { prepareBrowserSuite } = await import('./support/browser-suite.mjs')
   const found = await prepareBrowserSuite(root, output, server, { firstPort: FIRST_PORT, secret: SECRET })
   return { ...env, ...found }
+}
+
+async function buildOnce() {
+  const { build } = await import('../seed/boot/build.mjs')
+  await step('Building for production', async note => {
+    if (!(await build(root, output))) note('as before')
+  })
 }
 
 /** @typedef {{ url: (database: string) => string }} Server */

@@ -41,6 +41,17 @@ export default defineConfig({
       { extends: true, test: { name: 'types', include: ['tests/types/**/*.test.ts'], setupFiles: [quiet] } },
       {
         extends: true,
+        test: {
+          name: 'served',
+          include: ['tests/served/**/*.test.ts'],
+          setupFiles: [quiet],
+          // Each starts servers of its own; two at once would only slow each other.
+          maxWorkers: 1,
+          fileParallelism: false,
+        },
+      },
+      {
+        extends: true,
         resolve: { alias: { 'server-only': `${root}tests/support/server-only.ts` } },
         test: {
           name: 'db',

@@ -83,13 +83,15 @@ export async function whoseDatabase(url) {
 /**
  * Runs seed/seed.ts, which goes through the services.
  * @param {string} root @param {string} logs @param {NodeJS.ProcessEnv & { DATABASE_URL: string }} env
+ * @param {string} [today] the civil date that the filling is made for, where it is not this day
  */
-export async function fillDatabase(root, logs, env) {
+export async function fillDatabase(root, logs, env, today) {
   if (!existsSync(path.join(root, 'seed', 'seed.ts')))
     throw new Halt('seed/seed.ts is missing: nothing to fill with.')
   const url = env.DATABASE_URL
   await connected(url, client => setMark(client, BEGUN))
-  await run(process.execPath, ['--conditions=react-server', '--import', 'tsx', 'seed/seed.ts'], {
+  const day = today === undefined ? [] : [`--today=${today}`]
+  await run(process.execPath, ['--conditions=react-server', '--import', 'tsx', 'seed/seed.ts', ...day], {
     what: 'Filling the database',
     cwd: root,
     log: path.join(logs, 'seed.log'),

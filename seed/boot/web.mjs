@@ -32,7 +32,7 @@ export async function serve(root, logs, from, env) {
         PORT: String(port),
       },
     })
-    if (await answers(port, running)) return { url, port, exited: running.exited, log }
+    if (await answers(port, running)) return { url, port, pid: running.pid, exited: running.exited, log }
     await running.stop()
     if (tries === STARTS || !tail(log).includes('EADDRINUSE')) {
       throw new Halt(`The web server did not come up. Its last lines, from ${log}:\n${tail(log)}`)

@@ -9,7 +9,9 @@ import { countPlaywright, countVitest } from './count.mjs'
 /** @typedef {import('./count.mjs').Count} Count */
 
 /** How long a suite may take: a test that never yields can't be ended by its own runner. */
-const MINUTES_MAX = { unit: 6, architecture: 4, types: 4, db: 15, e2e: 20 }
+const MINUTES_MAX = { unit: 6, architecture: 4, types: 4, db: 15, served: 12, e2e: 20 }
+/** A hundred kills and the like. */
+const MINUTES_MAX_FULL = 60
 
 export const SUITES = Object.keys(MINUTES_MAX)
 
@@ -38,7 +40,10 @@ export async function runSuite(root, suite, env, filters) {
     env,
     show: true,
   })
-  const minutes = MINUTES_MAX[/** @type {keyof typeof MINUTES_MAX} */ (suite)]
+  const minutes =
+    env['ROOSTWRIGHT_FULL'] === '1'
+      ? MINUTES_MAX_FULL
+      : MINUTES_MAX[/** @type {keyof typeof MINUTES_MAX} */ (suite)]
   let isLate = false
   const deadline = setTimeout(() => {
     isLate = true

@@ -1,0 +1,253 @@
+/**
+ * The built server and its PostgreSQL, durable as in production, killed by SIGKILL while six people write. What was
+ * acknowledged is there, nothing is half done, the next start is clean.
+ */
+import { setTimeout as wait } from 'node:timers/promises'
+import type pg from 'pg'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { seededRandom } from '#lib/numerics/random.ts'
+import { connected } from '#seed/boot/database.mjs'
+import { median, type Row, tableOf } from '#tests/bench/rows.ts'
+import { KINDS, Log } from '#tests/support/served/log.ts'
+import { Machine, until, type Victim } from '#tests/support/served/machine.ts'
+import { PlainBrowser } from '#tests/support/served/plain-browser.ts'
+import { PLANTS } from '#tests/support/served/plants.ts'
+import { claimsThatDiffer, countHalf, findThere, HALF } from '#tests/support/served/whole.ts'
+import { work } from '#tests/support/served/writers.ts'
+
+const IS_FULL = process.env['ROOSTWRIGHT_FULL'] === '1'
+const KILLS = Number(process.env.K) || (IS_FULL ? 100 : 10)
+/** A beat takes five seconds: few of few kills wait for it, all of many. */
+const KILLS_A_BEAT = IS_FULL ? 1 : 5
+const SEED = Number(process.env['ROOSTWRIGHT_TEST_SEED'] ?? 19_580_611)
+const WRITES_MIN = 4
+const WRITES_MORE = 24
+const MOMENT_MS = 60
+const MINUTES_MAX = 55
+const NAME = 'kill'
+const COORDINATOR = 'marit.sollwyn@roostwright.example'
+const CARER = 'odile.brackenray@roostwright.example'
+const CENTRE = 'Averbrook Wildlife Hospital'
+
+const random = seededRandom(SEED)
+const log = new Log()
+const lost: string[] = []
+const half: string[] = []
+const trouble: string[] = []
+const backAfter: number[] = []
+const victims: Victim[] = []
+let machine: Machine
+let coordinator: PlainBrowser
+let carer: PlainBrowser
+let animals: { id: number; reference: string }[] = []
+let atFirst: ReadonlyMap<string, number> = new Map()
+let hitWaiting = 0
+let cleanStarts = 0
+let beats = 0
+
+const records = <T>(use: (client: pg.Client) => Promise<T>) => connected(machine.databaseUrl(NAME), use)
+
+beforeAll(async () => {
+  machine = await Machine.begin()
+  await machine.fill(NAME)
+  await machine.serve(NAME)
+  coordinator = new PlainBrowser(() => machine.url(NAME))
+  carer = new PlainBrowser(() => machine.url(NAME))
+  expect(await coordinator.signIn(COORDINATOR)).toBe(true)
+  expect(await carer.signIn(CARER)).toBe(true)
+  await records(async client => {
+    atFirst = await countHalf(client)
+    const { rows } = await client.query<{ id: number; reference: string }>(
+      `select c.id, c.reference from whereabouts w join casualty c on c.id = w.casualty_id
+         join centre n on n.id = w.centre_id where w.until is null and n.name = $1 order by c.id`,
+      [CENTRE],
+    )
+    animals = rows
+  })
+}, MINUTES_MAX * 60_000)
+
+afterAll(() => Machine.end(), 60_000)
+
+/** All three in turn, in a drawn order. */
+function drawVictims(count: number): Victim[] {
+  const drawn: Victim[] = []
+  while (drawn.length < count) {
+    const three: Victim[] = ['both', 'app', 'database']
+    while (three.length > 0) drawn.push(...three.splice(Math.floor(random() * three.length), 1))
+  }
+  return drawn.slice(0, count)
+}
+
+/** Everybody writes; after a drawn number of acknowledged writes and a drawn moment, the blow falls. */
+async function writeUntilKilled(victim: Victim): Promise<void> {
+  const before = machine.said(NAME).length
+  const wanted = log.count('yes') + WRITES_MIN + Math.floor(random() * WRITES_MORE)
+  const order = random() < 0.5 ? (['app', 'database'] as const) : (['database', 'app'] as const)
+  const moment = random() * MOMENT_MS
+  let isStopped = false
+  const stopped = () => isStopped
+  const working = work({ log, coordinator, carer, animals, random, stopped })
+  await Promise.race([working, until(() => log.count('yes') >= wanted)])
+  await wait(moment)
+  trouble.push(...faultsIn(machine.said(NAME).slice(before)))
+  isStopped = true
+  hitWaiting += log.waiting
+  await machine.kill(NAME, victim === 'both' ? order : [victim])
+  trouble.push(...(await working))
+}
+
+const faultsIn = (said: string) => said.split('\n').filter(line => /"level":"error"|⨯|Unhandled/.test(line))
+
+/** Health, sign-in, and where it is waited for, the ticker. */
+async function comeBack(victim: Victim, waitsForBeat: boolean): Promise<void> {
+  const since = performance.now()
+  await machine.restart(NAME, victim)
+  await until(async () => {
+    const { status } = await coordinator.get('/api/health').catch(() => ({ status: 0 }))
+    return status === 200
+  })
+  backAfter.push((performance.now() - since) / 1000)
+  const signsIn = await new PlainBrowser(() => machine.url(NAME)).signIn(COORDINATOR)
+  if (signsIn) cleanStarts++
+  if (waitsForBeat && (await beat())) beats++
+}
+
+/** A hold that runs out is let go by the ticker. */
+async function beat(): Promise<boolean> {
+  const id = await records(async client => {
+    const { rows } = await client.query<{ id: number }>(
+      `update claim set expires_at = now() where id =
+        (select id from claim where kind = 'hold' and state = 'live' order by id limit 1) returning id`,
+    )
+    return rows[0]?.id
+  })
+  if (id === undefined) return false
+  await until(() =>
+    records(async client => {
+      const { rows } = await client.query('select state from claim where id = $1', [id])
+      return rows[0]?.state === 'expired'
+    }),
+  )
+  return true
+}
+
+async function look(nth: number): Promise<void> {
+  await records(async client => {
+    for (const kind of KINDS) {
+      const keys = log.keys('yes', kind)
+      const there = await findThere(client, kind, keys)
+      lost.push(...keys.filter(key => !there.has(key)).map(key => `kill ${nth}: ${kind} ${key}`))
+    }
+    for (const [name, count] of await countHalf(client)) {
+      const more = count - (atFirst.get(name) ?? 0)
+      if (more !== 0) half.push(`kill ${nth}: ${more} ${name}`)
+    }
+  })
+}
+
+/** Of what got no answer, how much is there all the same. */
+async function countUnanswered(): Promise<{ there: number; all: number }> {
+  return records(async client => {
+    let there = 0
+    for (const kind of KINDS) there += (await findThere(client, kind, log.keys('nothing', kind))).size
+    return { there, all: log.count('nothing') }
+  })
+}
+
+const must = (name: string, measured: number, bar: string, holds: boolean): Row => ({
+  name,
+  measured: String(measured),
+  bar,
+  holds,
+})
+const told = (name: string, measured: string): Row => ({ name, measured, bar: '', holds: true })
+
+async function rowsOf(differing: number): Promise<Row[]> {
+  const { there, all } = await countUnanswered()
+  const of = (victim: Victim) => victims.filter(one => one === victim).length
+  const waited = Math.floor(KILLS / KILLS_A_BEAT)
+  return [
+    told('seed', String(SEED)),
+    must('kills', victims.length, String(KILLS), victims.length === KILLS),
+    told('of them both, server, database', `${of('both')}, ${of('app')}, ${of('database')}`),
+    ...KINDS.map(kind =>
+      must(`acknowledged: ${kind}`, log.count('yes', kind), '> 0', log.count('yes', kind) > 0),
+    ),
+    must('writes under way when the blow fell', hitWaiting, '> 0', hitWaiting > 0),
+    told('refused with words', String(log.count('no'))),
+    told('without an answer, and there all the same', `${all}, ${there}`),
+    must('acknowledged and lost', lost.length, '0', lost.length === 0),
+    must('half done', half.length, '0', half.length === 0),
+    must('claims that differ from a rebuild', differing, '0', differing === 0),
+    must('faults before a blow', trouble.length, '0', trouble.length === 0),
+    must('starts that answer and let people in', cleanStarts, String(KILLS), cleanStarts === KILLS),
+    must('beats of the ticker waited for', beats, String(waited), beats === waited),
+    told(
+      'seconds to come back, median and longest',
+      `${median(backAfter).toFixed(1)}, ${Math.max(...backAfter).toFixed(1)}`,
+    ),
+  ]
+}
+
+test(
+  `${KILLS} kills in the middle of writes lose nothing and leave nothing half done`,
+  async () => {
+    for (const [nth, victim] of drawVictims(KILLS).entries()) {
+      victims.push(victim)
+      await writeUntilKilled(victim)
+      await comeBack(victim, (nth + 1) % KILLS_A_BEAT === 0)
+      await look(nth + 1)
+    }
+    const rows = await rowsOf(await records(inVain(claimsThatDiffer)))
+    process.stdout.write(`\n${tableOf(rows)}\n`)
+    expect([...trouble, ...lost, ...half]).toEqual([])
+    expect(rows.filter(row => !row.holds)).toEqual([])
+  },
+  MINUTES_MAX * 60_000,
+)
+
+/** In a transaction that is rolled back. */
+function inVain<T>(use: (client: pg.Client) => Promise<T>) {
+  return async (client: pg.Client): Promise<T> => {
+    await client.query('begin')
+    try {
+      return await use(client)
+    } finally {
+      await client.query('rollback')
+    }
+  }
+}
+
+test.each(Object.keys(HALF))('a planted fault is found: %s', async name => {
+  const more = await records(
+    inVain(async client => {
+      const before = (await countHalf(client)).get(name) ?? 0
+      // Neither keys nor triggers stand in the way of the fault.
+      await client.query('set local session_replication_role = replica')
+      await client.query(PLANTS[name] ?? '')
+      return ((await countHalf(client)).get(name) ?? 0) - before
+    }),
+  )
+  expect(more).toBeGreaterThan(0)
+})
+
+test('a claim that no fact gives is found', async () => {
+  const differing = await records(
+    inVain(async client => {
+      await client.query(
+        `delete from claim where id = (select max(id) from claim where kind = 'stay' and state = 'live' and ends_at is null)`,
+      )
+      return claimsThatDiffer(client)
+    }),
+  )
+  expect(differing).toBeGreaterThan(0)
+})
+
+test('a write that never was is missed', async () => {
+  await records(async client => {
+    for (const kind of KINDS) {
+      const never = kind === 'weight' ? '0|1' : '0'
+      expect((await findThere(client, kind, [never])).size, kind).toBe(0)
+    }
+  })
+})

@@ -1,0 +1,155 @@
+/** People at work, several at once, each through the pages: until they are told to stop or the line goes dead. */
+import type { Log } from './log.ts'
+import type { PlainBrowser } from './plain-browser.ts'
+import { decoded, filled, formWith, type PlainForm } from './plain-form.ts'
+
+/** Kinds with places at several centres; words that the gazetteer and the list of conditions know. */
+const FOUND = [
+  { animalTyped: 'blackbird', whereTyped: 'Heskwith lane', wrongTyped: 'cat bite' },
+  { animalTyped: 'hedgehog', whereTyped: 'Heskwith lane', wrongTyped: 'fly strike' },
+  { animalTyped: 'kestrel', whereTyped: 'Heskwith lane', wrongTyped: 'broken leg' },
+  { animalTyped: 'woodpigeon', whereTyped: 'Heskwith lane', wrongTyped: 'cat bite' },
+  { animalTyped: 'tawny owl', whereTyped: 'Heskwith lane', wrongTyped: 'broken wing' },
+] as const
+const WRITES_A_PAGE = 4
+
+export type Round = {
+  readonly log: Log
+  readonly coordinator: PlainBrowser
+  readonly carer: PlainBrowser
+  readonly animals: readonly { readonly id: number; readonly reference: string }[]
+  readonly random: () => number
+  readonly stopped: () => boolean
+}
+
+/** Everybody works until told to stop; what went wrong before that comes back in words. */
+export async function work(round: Round): Promise<readonly string[]> {
+  const people = [answerCalls, answerCalls, ringBack, noteAndWeigh, noteAndWeigh, typeOn]
+  const ended = await Promise.all(
+    people.map(async person => {
+      try {
+        while (!round.stopped()) await person(round)
+        return []
+      } catch (thrown) {
+        return round.stopped() ? [] : [`${person.name}: ${inWords(thrown)}`]
+      }
+    }),
+  )
+  return ended.flat()
+}
+
+function inWords(thrown: unknown): string {
+  if (!(thrown instanceof Error)) return String(thrown)
+  return thrown.cause instanceof Error ? `${thrown.message}: ${thrown.cause.message}` : thrown.message
+}
+
+async function takeCall({ log, coordinator }: Round): Promise<number> {
+  const { html } = await coordinator.get('/calls')
+  const answer = await log.send(
+    'call taken',
+    ({ to }) => idOf(to),
+    () => coordinator.post('/calls', filled(needed(formWith(html, []), 'the button that takes a call'), {})),
+  )
+  return Number(idOf(answer.to))
+}
+
+const idOf = (address: string) => /\/calls\/(\d+)/.exec(address)?.[1] ?? ''
+
+/** A call from the first question to a place, and now and then the animal's arrival there. */
+async function answerCalls(round: Round): Promise<void> {
+  const { log, coordinator, random, stopped } = round
+  const call = await takeCall(round)
+  const page = `/calls/${call}`
+  const empty = await sheetOf(coordinator, page)
+  const heard = log.words('sheet kept')
+  await log.send('sheet kept', `${call}|${heard}`, () =>
+    coordinator.post(`/api${page}/sheet`, filled(empty, { notes: heard })),
+  )
+  const found = FOUND[Math.floor(random() * FOUND.length)] ?? FOUND[0]
+  const facts = { ...found, notes: log.words('sheet kept') }
+  await log.send('facts kept', `${call}|${found.animalTyped}`, () =>
+    coordinator.post(page, filled(empty, facts, ['do', 'rank'])),
+  )
+  const ranked = await sheetOf(coordinator, page)
+  const take = ranked.buttons.find(([name]) => name === 'take')
+  if (take === undefined || stopped()) return
+  const agreed = [...ranked.names].filter(name => name.startsWith('agreedBy-'))
+  const typed = Object.fromEntries(agreed.map(name => [name, 'The one who answered']))
+  const answer = await log.send('option taken', String(call), () =>
+    coordinator.post(page, filled(ranked, typed, take)),
+  )
+  if (answer.status === 303 && random() < 0.5) await recordArrival(round, page)
+}
+
+async function recordArrival({ log, coordinator }: Round, callPage: string): Promise<void> {
+  const { html } = await coordinator.get(callPage)
+  const reference = decoded(/class="ref"[^>]*>([^<]+)/.exec(html)?.[1] ?? '')
+  if (reference === '') return
+  const page = addressOf(reference)
+  const form = formWith((await coordinator.get(page)).html, ['casualtyId', 'enclosureId', 'centreId'])
+  const id = form?.fields.find(([name]) => name === 'casualtyId')?.[1]
+  if (form === undefined || id === undefined) return
+  await log.send('arrival recorded', id, () => coordinator.post(page, filled(form, {})))
+}
+
+/** Promises to ring back, again and again, and does. */
+async function ringBack(round: Round): Promise<void> {
+  const { log, coordinator, stopped } = round
+  const page = `/calls/${await takeCall(round)}`
+  const sheet = await sheetOf(coordinator, page)
+  while (!stopped()) {
+    const what = log.words('call-back promised')
+    await log.send('call-back promised', what, () =>
+      coordinator.post(
+        page,
+        filled(sheet, { callBackMinutes: '20', callBackWhat: what }, ['do', 'call-back']),
+      ),
+    )
+    const { html } = await coordinator.get('/calls')
+    const at = html.indexOf(what)
+    if (at === -1 || stopped()) continue
+    const rang = needed(formWith(html, ['callBackId'], at), 'the button of a call-back')
+    await log.send('call-back made', what, () => coordinator.post('/calls', filled(rang, {})))
+  }
+}
+
+/** Notes and weights on an animal in care. */
+async function noteAndWeigh({ log, carer, animals, random, stopped }: Round): Promise<void> {
+  const animal = animals[Math.floor(random() * animals.length)]
+  if (animal === undefined) throw new Error('nobody is in care')
+  const page = addressOf(animal.reference)
+  const { html } = await carer.get(page)
+  const note = needed(formWith(html, ['casualtyId', 'words']), 'the form of a note')
+  const weight = needed(formWith(html, ['casualtyId', 'grams']), 'the form of a weight')
+  for (let nth = 0; nth < WRITES_A_PAGE && !stopped(); nth++) {
+    const words = log.words('note')
+    await log.send('note', words, () => carer.post(page, filled(note, { words })))
+    const grams = log.grams()
+    await log.send('weight', `${animal.id}|${grams}`, () => carer.post(page, filled(weight, { grams })))
+  }
+}
+
+/** One long sheet, kept at every pause of the typing. */
+async function typeOn(round: Round): Promise<void> {
+  const { log, coordinator, stopped } = round
+  const call = await takeCall(round)
+  const sheet = await sheetOf(coordinator, `/calls/${call}`)
+  while (!stopped()) {
+    const notes = log.words('sheet kept')
+    await log.send('sheet kept', `${call}|${notes}`, () =>
+      coordinator.post(`/api/calls/${call}/sheet`, filled(sheet, { notes })),
+    )
+  }
+}
+
+async function sheetOf(browser: PlainBrowser, page: string): Promise<PlainForm> {
+  const { html, status } = await browser.get(page)
+  return needed(formWith(html, ['animalTyped']), `the sheet of ${page} (status ${status})`)
+}
+
+const addressOf = (reference: string) => `/casualties/${encodeURIComponent(reference)}`
+
+function needed<T>(found: T | undefined, what: string): T {
+  if (found === undefined) throw new Error(`the page has no ${what}`)
+  return found
+}
