@@ -22,10 +22,10 @@ export type Write = { readonly kind: Kind; readonly key: string; said: Said }
 export class Log {
   readonly writes: Write[] = []
   #drawn = 0
-  #waiting = 0
+  readonly #waiting: Kind[] = []
 
   /** Sent, and not answered yet. */
-  get waiting(): number {
+  get waiting(): readonly Kind[] {
     return this.#waiting
   }
 
@@ -49,8 +49,8 @@ export class Log {
   ): Promise<Answer> {
     const write = { kind, key: typeof key === 'string' ? key : '', said: 'nothing' as Said }
     const at = this.writes.push(write) - 1
-    this.#waiting++
-    const answer = await send().finally(() => this.#waiting--)
+    this.#waiting.push(kind)
+    const answer = await send().finally(() => this.#waiting.splice(this.#waiting.indexOf(kind), 1))
     if (answer.status === 303 || (kind === 'sheet kept' && answer.status === 200)) {
       this.writes[at] = { kind, key: typeof key === 'string' ? key : key(answer), said: 'yes' }
     } else if (answer.status < 500 && !isFault(answer)) write.said = 'no'

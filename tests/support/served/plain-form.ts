@@ -21,11 +21,17 @@ const ENTITIES: Readonly<Record<string, string>> = {
   '#39': "'",
 }
 
-/** The first form that has all of these fields, at or after a place in the page. */
-export function formWith(html: string, names: readonly string[], after = 0): PlainForm | undefined {
+type Where = { readonly after?: number; readonly without?: string }
+
+/** The first form that has all of these fields, at or after a place in the page, and not a certain other. */
+export function formWith(
+  html: string,
+  names: readonly string[],
+  { after = 0, without = '' }: Where = {},
+): PlainForm | undefined {
   for (const [, inside = ''] of html.slice(after).matchAll(/<form\b[^>]*>(.*?)<\/form>/gs)) {
     const form = readForm(inside)
-    if (names.every(name => form.names.has(name))) return form
+    if (names.every(name => form.names.has(name)) && !form.names.has(without)) return form
   }
   return undefined
 }

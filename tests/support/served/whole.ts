@@ -22,8 +22,8 @@ const THERE: Record<Kind, string> = {
   weight: `select key from ${one} where
     (select count(*) from weight where casualty_id = ${left}::int and grams = ${right}::float) = 1`,
   'call-back promised': `select key from ${one} where (select count(*) from call_back where what = key) = 1`,
-  'call-back made': `select key from ${one} where exists
-    (select from call_back where what = key and done_at is not null)`,
+  'call-back made': `select key from ${one} where
+    (select count(*) from call_back where said = key and done_at is not null) = 1`,
 }
 
 /** Which of these the records hold. */
@@ -68,31 +68,54 @@ export const HALF: Readonly<Record<string, string>> = {
     select keeping_id, casualty_id, since, until from whereabouts) as w`,
 }
 
+/** How many there are of one of them. */
+export async function countOne(client: pg.ClientBase, name: string): Promise<number> {
+  const { rows } = await client.query<{ n: number }>(`select count(*)::int as n from ${HALF[name]}`)
+  return rows[0]?.n ?? 0
+}
+
 /** How many of each there are. */
 export async function countHalf(client: pg.ClientBase): Promise<ReadonlyMap<string, number>> {
   const counts = new Map<string, number>()
-  for (const [name, from] of Object.entries(HALF)) {
-    const { rows } = await client.query<{ n: number }>(`select count(*)::int as n from ${from}`)
-    counts.set(name, rows[0]?.n ?? 0)
-  }
+  for (const name of Object.keys(HALF)) counts.set(name, await countOne(client, name))
   return counts
+}
+
+/** Enclosures that a fact was recorded of since an entry, with those that are settled together with them. */
+export async function enclosuresSince(client: pg.ClientBase, entryId: number): Promise<number[]> {
+  const { rows } = await client.query<{ id: number }>(
+    `select distinct u as id from keeping, unnest(unit_of(enclosure_id)) u
+      where entry_id > $1 and enclosure_id is not null`,
+    [entryId],
+  )
+  return rows.map(row => row.id)
 }
 
 /**
  * Claims as they stand, and after forgetting all but the promises and working them out again, that are not the same.
  * Inside a transaction that the caller rolls back.
  */
-export async function claimsThatDiffer(client: pg.ClientBase): Promise<number> {
-  await client.query('select settle(array_agg(id), now(), now()) from enclosure')
-  await client.query(`create temporary table stood on commit drop as ${CLAIMS}`)
-  await client.query(`delete from claim where state = 'live' and kind <> 'hold'`)
-  await client.query(`select settle(array_agg(id), '-infinity', now()) from enclosure`)
-  const { rows } = await client.query<{ n: number }>(
-    `select count(*)::int as n from ((table stood except ${CLAIMS}) union all (${CLAIMS} except table stood)) as d`,
+export async function claimsThatDiffer(
+  client: pg.ClientBase,
+  enclosures: readonly number[],
+): Promise<number> {
+  const of = [enclosures]
+  await client.query('select settle($1::int[], now(), now())', of)
+  const { rows: stood } = await client.query<{ line: string }>(CLAIMS, of)
+  await client.query(
+    `delete from claim where state = 'live' and kind <> 'hold' and enclosure_id = any ($1)`,
+    of,
   )
-  return rows[0]?.n ?? -1
+  await client.query(`select settle($1::int[], '-infinity', now())`, of)
+  const { rows: rebuilt } = await client.query<{ line: string }>(CLAIMS, of)
+  const before = new Set(stood.map(row => row.line))
+  const after = new Set(rebuilt.map(row => row.line))
+  return (
+    [...before].filter(line => !after.has(line)).length + [...after].filter(line => !before.has(line)).length
+  )
 }
 
 /** Who has a proper place when, whatever its number. */
-const CLAIMS = `select casualty_id, enclosure_id, range_agg(tstzrange(starts_at, least(ends_at, now())))
-  from claim where state = 'live' and kind = 'stay' and starts_at < now() group by casualty_id, enclosure_id`
+const CLAIMS = `select concat_ws(' ', casualty_id, enclosure_id, range_agg(tstzrange(starts_at, least(ends_at, now())))) as line
+  from claim where state = 'live' and kind = 'stay' and starts_at < now() and enclosure_id = any ($1)
+ group by casualty_id, enclosure_id`

@@ -45,10 +45,12 @@ function inWords(thrown: unknown): string {
 
 async function takeCall({ log, coordinator }: Round): Promise<number> {
   const { html } = await coordinator.get('/calls')
+  // Before it stands the form that signs out.
+  const button = formWith(html, [], { after: html.indexOf('<main') })
   const answer = await log.send(
     'call taken',
     ({ to }) => idOf(to),
-    () => coordinator.post('/calls', filled(needed(formWith(html, []), 'the button that takes a call'), {})),
+    () => coordinator.post('/calls', filled(needed(button, 'button that takes a call'), {})),
   )
   return Number(idOf(answer.to))
 }
@@ -108,8 +110,9 @@ async function ringBack(round: Round): Promise<void> {
     const { html } = await coordinator.get('/calls')
     const at = html.indexOf(what)
     if (at === -1 || stopped()) continue
-    const rang = needed(formWith(html, ['callBackId'], at), 'the button of a call-back')
-    await log.send('call-back made', what, () => coordinator.post('/calls', filled(rang, {})))
+    const rang = needed(formWith(html, ['callBackId'], { after: at }), 'button of a call-back')
+    const said = log.words('call-back made')
+    await log.send('call-back made', said, () => coordinator.post('/calls', filled(rang, { said })))
   }
 }
 
@@ -119,8 +122,8 @@ async function noteAndWeigh({ log, carer, animals, random, stopped }: Round): Pr
   if (animal === undefined) throw new Error('nobody is in care')
   const page = addressOf(animal.reference)
   const { html } = await carer.get(page)
-  const note = needed(formWith(html, ['casualtyId', 'words']), 'the form of a note')
-  const weight = needed(formWith(html, ['casualtyId', 'grams']), 'the form of a weight')
+  const note = needed(formWith(html, ['casualtyId', 'words']), 'form of a note')
+  const weight = needed(formWith(html, ['casualtyId', 'grams'], { without: 'checkId' }), 'form of a weight')
   for (let nth = 0; nth < WRITES_A_PAGE && !stopped(); nth++) {
     const words = log.words('note')
     await log.send('note', words, () => carer.post(page, filled(note, { words })))
@@ -144,7 +147,7 @@ async function typeOn(round: Round): Promise<void> {
 
 async function sheetOf(browser: PlainBrowser, page: string): Promise<PlainForm> {
   const { html, status } = await browser.get(page)
-  return needed(formWith(html, ['animalTyped']), `the sheet of ${page} (status ${status})`)
+  return needed(formWith(html, ['animalTyped']), `sheet of ${page} (status ${status})`)
 }
 
 const addressOf = (reference: string) => `/casualties/${encodeURIComponent(reference)}`
