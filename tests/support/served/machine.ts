@@ -24,7 +24,7 @@ const POLL_MS = 20
 export type Victim = 'app' | 'database' | 'both'
 type Server = Awaited<ReturnType<typeof startPostgres>>
 type Web = Awaited<ReturnType<typeof serve>>
-type Settings = { readonly isThrowaway?: boolean; readonly env?: NodeJS.ProcessEnv }
+type Settings = { readonly isThrowaway?: boolean; readonly env?: Readonly<Record<string, string>> }
 
 const root = fileURLToPath(new URL('../../..', import.meta.url))
 export const logs = path.join(root, 'tests', 'output', 'served')

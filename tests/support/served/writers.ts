@@ -57,7 +57,7 @@ async function takeCall({ log, coordinator }: Round): Promise<number> {
 
 const idOf = (address: string) => /\/calls\/(\d+)/.exec(address)?.[1] ?? ''
 
-/** A call from the first question to a place, and now and then the animal's arrival there. */
+/** A call from the first question to a place, and the animal's arrival there. */
 async function answerCalls(round: Round): Promise<void> {
   const { log, coordinator, random, stopped } = round
   const call = await takeCall(round)
@@ -80,7 +80,7 @@ async function answerCalls(round: Round): Promise<void> {
   const answer = await log.send('option taken', String(call), () =>
     coordinator.post(page, filled(ranked, typed, take)),
   )
-  if (answer.status === 303 && random() < 0.5) await recordArrival(round, page)
+  if (answer.status === 303) await recordArrival(round, page)
 }
 
 async function recordArrival({ log, coordinator }: Round, callPage: string): Promise<void> {
