@@ -146,15 +146,18 @@ async function comeBack(victim: Victim, waitsForBeat: boolean): Promise<void> {
   if (waitsForBeat && (await beat())) beats++
 }
 
-/** A hold that runs out is let go by the ticker: a copy of the newest one, for a day that nobody plans yet. */
+/** A hold that runs out is let go by the ticker: of a place that stood empty, for a minute that is over. */
 async function beat(): Promise<boolean> {
   const id = await records(async client => {
     const { rows } = await client.query<{ id: number }>(
       `insert into claim (kind, casualty_id, enclosure_id, place_no, company_slug, company_key, housing_type,
          starts_at, ends_at, expires_at)
-       select kind, casualty_id, enclosure_id, place_no, company_slug, company_key, housing_type,
-         now() + interval '100 years', now() + interval '100 years 1 hour', now()
-         from claim where kind = 'hold' order by id desc limit 1 returning id`,
+       select 'hold', (select max(casualty_id) from claim where kind = 'hold'), e.id, 1, s.company_slug, s.company_slug,
+         e.housing_type, now() - interval '2 minutes', now() - interval '1 minute', now()
+         from stocking s join enclosure e on e.id = s.enclosure_id join room r on r.id = e.room_id
+        where not r.predators_apart and not exists (select from claim where enclosure_id = e.id and state = 'live'
+          and tstzrange(starts_at, ends_at) && tstzrange(now() - interval '2 minutes', now()))
+        order by e.id limit 1 returning id`,
     )
     return rows[0]?.id
   })

@@ -214,7 +214,7 @@ describe.each(TURNS)('$name', ({ night: { database, morning, morningShown }, tur
   test('a call-back in twenty minutes is in twenty minutes', async () => {
     await setClock(database, turn.opened)
     const browser = await signedIn(database)
-    const page = await openCall(browser, 'hedgehog', 'fly strike')
+    const page = await openCall(browser, 'hedgehog', 'maggots')
     const what = `promised before ${turn.answeredShown}`
     const typed = { callBackMinutes: '20', callBackWhat: what }
     const { status } = await browser.post(
@@ -234,7 +234,7 @@ describe.each(TURNS)('$name', ({ night: { database, morning, morningShown }, tur
   test('kept till morning is rung back at eight by the clock of that morning', async () => {
     await setClock(database, turn.opened)
     const browser = await signedIn(database)
-    const page = await openCall(browser, 'blackbird', 'cat bite')
+    const page = await openCall(browser, 'blackbird', 'cat had it')
     await setClock(database, turn.answered)
     await agreeToKeep(browser, page)
     await take(browser, page, 'keep')

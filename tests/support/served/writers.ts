@@ -5,10 +5,10 @@ import { decoded, filled, formWith, type PlainForm } from './plain-form.ts'
 
 /** Kinds with places at several centres; words that the gazetteer and the list of conditions know. */
 const FOUND = [
-  { animalTyped: 'blackbird', whereTyped: 'Heskwith lane', wrongTyped: 'cat bite' },
-  { animalTyped: 'hedgehog', whereTyped: 'Heskwith lane', wrongTyped: 'fly strike' },
+  { animalTyped: 'blackbird', whereTyped: 'Heskwith lane', wrongTyped: 'cat had it' },
+  { animalTyped: 'hedgehog', whereTyped: 'Heskwith lane', wrongTyped: 'maggots' },
   { animalTyped: 'kestrel', whereTyped: 'Heskwith lane', wrongTyped: 'broken leg' },
-  { animalTyped: 'woodpigeon', whereTyped: 'Heskwith lane', wrongTyped: 'cat bite' },
+  { animalTyped: 'woodpigeon', whereTyped: 'Heskwith lane', wrongTyped: 'cat had it' },
   { animalTyped: 'tawny owl', whereTyped: 'Heskwith lane', wrongTyped: 'broken wing' },
 ] as const
 const WRITES_A_PAGE = 4
