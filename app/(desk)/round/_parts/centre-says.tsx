@@ -23,10 +23,10 @@ export function OneTap({ action, centreId, legend, note, name, choices }: Props)
       {state.message !== undefined && (
         <Notice inside kind="check-this" role="alert" sentence={state.message} kept={state.next} />
       )}
+      <input type="hidden" name="centreId" value={centreId} />
       <fieldset>
         <legend>{legend}</legend>
         {note !== undefined && <p className="quiet small">{note}</p>}
-        <input type="hidden" name="centreId" value={centreId} />
         <div className="taps">
           {choices.map(({ value, text, isNow }) => (
             <Button key={value} name={name} value={value} disabled={isPending} aria-pressed={isNow}>
