@@ -46,6 +46,20 @@ export function startOfDay(day: DayNumber, zone: string): Date {
   )
 }
 
+const MS_PER_MINUTE = 60_000
+/** A clock that goes back does so within this of every time it says twice. */
+const NEAR_MS = 4 * 3_600_000
+
+/** Whether the clocks of a zone show this hour and minute twice that night, because they go back. */
+export function isSaidTwice(at: Date, zone: string): boolean {
+  const offset = (ms: number) => -new TZDate(ms, zone).getTimezoneOffset()
+  const ms = at.getTime()
+  const [before, after] = [offset(ms - NEAR_MS), offset(ms + NEAR_MS)]
+  if (before <= after) return false
+  const gap = (before - after) * MS_PER_MINUTE
+  return offset(ms) === before ? offset(ms + gap) === after : offset(ms - gap) === before
+}
+
 /** The share of the day still to come at an instant, from 1 at midnight down towards 0. */
 export function shareOfDayLeft(at: Date, zone: string): number {
   const day = dayOfInstant(at, zone)

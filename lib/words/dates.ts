@@ -3,7 +3,7 @@
  * Promise: a day number gives the same words on every machine (own month names, no locale data). Refuses nothing;
  * a year is added only where the caller asks for one. Units: whole days of the network's calendar.
  */
-import { type DayNumber, dateOfDay, dayOfInstant, weekdayOf } from '#lib/domain/day.ts'
+import { type DayNumber, dateOfDay, dayOfInstant, isSaidTwice, weekdayOf } from '#lib/domain/day.ts'
 
 const MONTHS = [
   'January',
@@ -73,14 +73,20 @@ export function dateSpan(from: DayNumber, until: DayNumber): string {
   return `${sameMonth ? a.date : shortDate(from)} to ${shortDate(until)}`
 }
 
-/** "23:43", by the clock of a time zone. */
+/** "23:43", by the clock of a time zone; in the hour that a night has twice "01:30 BST" and "01:30 GMT". */
 export function clockTime(at: Date, zone: string): string {
-  return new Intl.DateTimeFormat('en-GB', {
+  const time = new Intl.DateTimeFormat('en-GB', {
     timeZone: zone,
     hour: '2-digit',
     minute: '2-digit',
     hourCycle: 'h23',
   }).format(at)
+  return isSaidTwice(at, zone) ? `${time} ${zoneName(at, zone)}` : time
+}
+
+function zoneName(at: Date, zone: string): string {
+  const parts = new Intl.DateTimeFormat('en-GB', { timeZone: zone, timeZoneName: 'short' }).formatToParts(at)
+  return parts.find(({ type }) => type === 'timeZoneName')?.value ?? ''
 }
 
 /** "Wed 25 Nov, 23:43". */

@@ -1,6 +1,14 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { dateOfDay, dayOfDate, dayOfInstant, shareOfDayLeft, startOfDay, weekdayOf } from '#lib/domain/day.ts'
+import {
+  dateOfDay,
+  dayOfDate,
+  dayOfInstant,
+  isSaidTwice,
+  shareOfDayLeft,
+  startOfDay,
+  weekdayOf,
+} from '#lib/domain/day.ts'
 
 const ZONES = ['Europe/London', 'Europe/Berlin', 'Pacific/Chatham', 'America/St_Johns', 'UTC']
 
@@ -39,6 +47,18 @@ describe('a day', () => {
     expect(shareOfDayLeft(new Date('2026-11-25T18:00:00Z'), 'UTC')).toBe(0.25)
     // 29 March 2026 has 23 hours in London; at noon on the wall eleven of them are over.
     expect(shareOfDayLeft(new Date('2026-03-29T11:00:00Z'), 'Europe/London')).toBeCloseTo(12 / 23, 12)
+  })
+
+  // tz database, Europe/London: on 25 October 2026 at 01:00 UTC the clocks go from 02:00 back to 01:00.
+  test('in autumn says an hour twice, and no other', () => {
+    const twice = (text: string, zone = 'Europe/London') => isSaidTwice(new Date(text), zone)
+    expect(['2026-10-24T23:59Z', '2026-10-25T02:00Z', '2027-03-28T00:30Z'].some(text => twice(text))).toBe(
+      false,
+    )
+    expect(['2026-10-25T00:00Z', '2026-10-25T00:59Z', '2026-10-25T01:00Z'].every(text => twice(text))).toBe(
+      true,
+    )
+    expect([twice('2026-10-25T01:59Z'), twice('2026-10-25T01:30Z', 'UTC')]).toEqual([true, false])
   })
 
   test('has a weekday, Monday first', () => {
