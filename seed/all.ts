@@ -18,6 +18,7 @@ import { askRows } from './scenario/asks.ts'
 import { callsOf } from './scenario/calls.ts'
 import { CENTRES } from './scenario/centres.ts'
 import { contactRows } from './scenario/contacts.ts'
+import { lineRows } from './scenario/line.ts'
 import { PEOPLE, personIdOf } from './scenario/people.ts'
 import { centreRows, networkRows, outsideRows, peopleRows } from './scenario/rows.ts'
 import { FOR_THE_SURGEON, LAST_CAGE, storyCasualties } from './scenario/story.ts'
@@ -50,7 +51,10 @@ export async function seedAll(client: pg.Client, now: Date): Promise<SeedReport>
       contactRows(),
     ])
     await put(peopleRows(await hashPassword(DEMO_PASSWORD)))
-    await put([['movement_stop', stopRows(now, ZONE)]])
+    await put([
+      ['movement_stop', stopRows(now, ZONE)],
+      ['line_turn', lineRows(now, ZONE)],
+    ])
     await writeHistory(client, trade, now, put, report)
     await client.query('commit')
   } catch (thrown) {

@@ -79,11 +79,13 @@ export async function listTurns(_grant: Grant<'line.read'>, limit: number): Prom
   return rows.map(turnOf)
 }
 
+export type Holder = { readonly id: number; readonly name: string; readonly phone: string | null }
+
 /** Who may hold the line, by name. */
-export async function listHolders(_grant: Reads): Promise<{ readonly id: number; readonly name: string }[]> {
+export async function listHolders(_grant: Reads): Promise<Holder[]> {
   return db().person.findMany({
     where: { isActive: true, personRoleByPersonId: { some: { role: 'coordinator' } } },
-    select: { id: true, name: true },
+    select: { id: true, name: true, phone: true },
     orderBy: { name: 'asc' },
   })
 }

@@ -11,6 +11,7 @@ export const EMAIL_MAX = 254
 export const PASSWORD_MIN = 12
 export const PASSWORD_MAX = 200
 export const ROLE_NAMES = ['coordinator', 'carer', 'vet', 'manager', 'administrator'] as const
+export type RoleName = (typeof ROLE_NAMES)[number]
 
 export const heldRole = z
   .strictObject({

@@ -19,6 +19,8 @@ export const paths = {
 
   ask: (askId: number, query?: Query) => at(`/asks/${part(askId)}`, query),
   answer: (token: string) => at(`/answer/${part(token)}`),
+  line: () => '/line' as Route,
+  due: () => '/due' as Route,
 
   casualties: (query?: Query) => at('/casualties', query),
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),

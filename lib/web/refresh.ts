@@ -6,8 +6,10 @@ import 'server-only'
 import { revalidatePath } from 'next/cache'
 
 const SHOWN_ON = {
-  call: ['/', '/calls'],
-  casualty: ['/', '/calls', '/casualties', '/round', '/door', '/weeks'],
+  call: ['/', '/calls', '/line', '/due'],
+  casualty: ['/', '/calls', '/line', '/due', '/casualties', '/round', '/door', '/weeks'],
+  // The alarm of an unheld line stands on every page.
+  line: ['/'],
   setup: ['/', '/calls', '/round', '/weeks', '/setup'],
   person: ['/setup'],
   session: ['/'],

@@ -5,6 +5,7 @@
 
 export const NAV_WORDS = {
   calls: { long: 'Calls', short: 'Calls' },
+  due: { long: 'Due', short: 'Due' },
   round: { long: 'Round', short: 'Round' },
   'who-is-where': { long: 'Who is where', short: 'Who' },
   'weeks-ahead': { long: 'Weeks ahead', short: 'Weeks' },

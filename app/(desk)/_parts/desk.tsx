@@ -5,11 +5,13 @@ import { may } from '#lib/authz/demand.ts'
 import type { Permission } from '#lib/authz/policy.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 import { isDemo } from '#lib/web/demo.ts'
+import { currentDueCount, currentLine } from '#lib/web/line.ts'
 import { currentDay, currentNetwork } from '#lib/web/network.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { clockTime, weekdayDate } from '#lib/words/dates.ts'
 import { demoAgeWords, type NavKey } from '#lib/words/shell.ts'
+import { LineAlarm, OnTheLine } from './line-alarm.tsx'
 import { Live } from './live.tsx'
 import { SignOutForm } from './sign-out-form.tsx'
 
@@ -17,11 +19,16 @@ type DeskProps = {
   readonly current?: NavKey
   /** Whose page this is, beside the person's name. */
   readonly skips?: readonly SkipLink[]
+  /** What the page shows that may change, where it is none of the navigation. */
+  readonly follows?: readonly string[]
+  /** The page of the line says itself that nobody holds it. */
+  readonly isAlarmShown?: boolean
   readonly children: ReactNode
 }
 
 const NAV: readonly { readonly key: NavKey; readonly href: string; readonly needs: Permission }[] = [
   { key: 'calls', href: paths.calls(), needs: 'call.read' },
+  { key: 'due', href: paths.due(), needs: 'due.read' },
   { key: 'round', href: paths.round(), needs: 'round.read' },
   { key: 'who-is-where', href: paths.casualties(), needs: 'casualty.read' },
   { key: 'weeks-ahead', href: paths.weeks(), needs: 'forecast.read' },
@@ -31,6 +38,7 @@ const NAV: readonly { readonly key: NavKey; readonly href: string; readonly need
 /** What each page reads again for as it changes; the pages of setup are forms and wait for their own reader. */
 const PLACES = ['casualty', 'arrival', 'claim', 'enclosure', 'centre']
 const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
+  due: ['call', 'ask', 'referral', 'line', ...PLACES],
   calls: ['call', 'ask', 'referral', 'line', ...PLACES],
   round: PLACES,
   'who-is-where': PLACES,
@@ -38,14 +46,19 @@ const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
 }
 
 /** The frame of every signed-in page: only the words a person may follow, her name, the day and the clock. */
-export async function Desk({ current, skips, children }: DeskProps) {
-  const [actor, { now, today, zone }, network] = await Promise.all([
-    requireActor(),
+export async function Desk(props: DeskProps) {
+  const { current, skips, isAlarmShown = true, children } = props
+  const actor = await requireActor()
+  const [{ now, today, zone }, network, line, due] = await Promise.all([
     currentDay(),
     currentNetwork(),
+    currentLine(),
+    currentDueCount(actor),
   ])
-  const nav: NavLink[] = NAV.filter(link => may(actor, link.needs)).map(({ key, href }) => ({ key, href }))
-  const follows = current === undefined ? undefined : FOLLOWS[current]
+  const follows = props.follows ?? (current === undefined ? undefined : FOLLOWS[current])
+  const nav: NavLink[] = NAV.filter(link => may(actor, link.needs)).map(({ key, href }) =>
+    key === 'due' ? { key, href, waiting: due } : { key, href },
+  )
   const age = network.demoMadeOn === null ? 0 : today - dayOfDate(network.demoMadeOn)
   return (
     <Shell
@@ -54,12 +67,18 @@ export async function Desk({ current, skips, children }: DeskProps) {
       home={paths.front()}
       who={actor.name}
       day={`${weekdayDate(today)}, ${clockTime(now, zone)}`}
-      account={<SignOutForm action={signOut} />}
+      account={
+        <>
+          {may(actor, 'line.read') && <OnTheLine line={line} personId={actor.personId} />}
+          <SignOutForm action={signOut} />
+        </>
+      }
       demo={isDemo()}
       {...(age > 0 && { demoNote: demoAgeWords(age) })}
       {...(skips && { skips })}
     >
       {follows !== undefined && <Live from={paths.events(follows.join(','))} />}
+      {isAlarmShown && <LineAlarm line={line} mayHold={may(actor, 'line.hold')} now={now} zone={zone} />}
       {children}
     </Shell>
   )

@@ -58,6 +58,8 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/answer/{token}', answers: EVERYBODY, nobody: '200' },
     { at: '/answer/nothing', answers: EVERYBODY, nobody: '200' },
   ],
+  '/due': [{ at: '/due', answers: EVERYBODY }],
+  '/line': [{ at: '/line', answers: '200 403 403 403 200 403' }],
   '/casualties': [{ at: '/casualties', answers: EVERYBODY }],
   '/casualties/[reference]': [
     { at: '/casualties/{inHospital}', answers: '200 200 404 404 200 200' },
@@ -187,6 +189,14 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     { at: '/round/{hospital}', form: { centreId: '{hospital}', kind: 'no-more' }, answers: SAYS },
     { at: '/round/{hospital}', form: { centreId: '{hospital}', kind: 'feeding-rounds' }, answers: SAYS },
   ],
+  '(desk)/due rangBack': [
+    { at: '/due', form: { callBackId: '{callBack}' }, answers: 'yes 403 403 403 403 403' },
+  ],
+  ...onTheLine('offered'),
+  ...onTheLine('takenBack'),
+  ...onTheLine('stayed'),
+  ...onTheLine('accepted'),
+  ...onTheLine('takenOver'),
   '(desk)/casualties arrived': [{ at: CARD, form: { ...ANIMAL, centreId: '{hospital}' }, answers: RECORDS }],
   '(desk)/casualties moved': [{ at: CARD, form: { ...ANIMAL, centreId: '{hospital}' }, answers: RECORDS }],
   '(desk)/casualties handedOver': [
@@ -285,6 +295,11 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...ofPlan('removeStageAction', { was: 'critical care' }),
   ...ofPlan('saveGateAction', {}),
   ...ofPlan('removeGateAction', { gateId: '1' }),
+}
+
+/** Without an hour nobody's turn changes: only the right is asked. */
+function onTheLine(name: string): Readonly<Record<string, readonly ActionRow[]>> {
+  return { [`(desk)/line ${name}`]: [{ at: '/line', form: {}, answers: 'yes 403 403 403 403 403' }] }
 }
 
 function revision(): Fields {

@@ -1,0 +1,241 @@
+/**
+ * What is owed, read role by role: one statement each, in the shape of lib/domain/due.ts.
+ * Promise: a carer's rows are of her own centres, a vet's of her own practices; what has a day and no hour stands at
+ * the end of that day in the network's zone. Animals of one arrival on one road are one item that names each.
+ */
+import 'server-only'
+import type { Role } from '#lib/authz/actor.ts'
+import type { Grant } from '#lib/authz/demand.ts'
+import { type DueItem, dueItem } from '#lib/domain/due.ts'
+import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
+import { Prisma } from '#prisma/generated/client.ts'
+import { type Db, db } from './client.ts'
+
+type Reads = Grant<'due.read'>
+type Places = readonly number[]
+
+const HOLDS_HOURS_AHEAD = 24
+const COUNT_HOURS_MAX = 24
+const CLOSURE_DAYS_AHEAD = 3
+/** How long a rule stays reviewed; common practice, no source. */
+const REVIEW_DAYS = 365
+const NAMES_SHOWN = 3
+
+const zone = Prisma.sql`(select time_zone from network limit 1)`
+const endOf = (day: Prisma.Sql) =>
+  Prisma.sql`((${day} + 1)::timestamp at time zone ${zone} - interval '1 second')`
+const isThere = Prisma.sql`coalesce(p.is_active and exists (
+  select from person_role r where r.person_id = p.id and r.role = 'coordinator'), false)`
+const liveHold = Prisma.sql`select h.id, h.expected_at, h.expires_at, ce.name as centre
+  from claim h join enclosure e on e.id = h.enclosure_id join centre ce on ce.id = e.centre_id
+ where h.casualty_id = cs.id and h.kind = 'hold' and h.state = 'live' order by h.expected_at, h.id limit 1`
+
+const calls = Prisma.sql`
+  select c.id, c.opened_at as at, coalesce(c.owner_id, c.opened_by) as owner_id, jsonb_build_object('kind', 'call',
+         'callId', c.id, 'animal', coalesce(c.facts ->> 'animalTyped', ''), 'where', coalesce(c.facts ->> 'whereTyped', ''),
+         'isParked', c.state = 'parked') as about
+    from call c where c.state <> 'closed'`
+
+const callBacks = Prisma.sql`
+  select b.id, b.due_at, b.owner_id, jsonb_build_object('kind', 'call-back', 'callId', c.id, 'what', b.what,
+         'animal', coalesce(c.facts ->> 'animalTyped', ''), 'where', coalesce(c.facts ->> 'whereTyped', ''))
+    from call_back b join call c on c.id = b.call_id where b.done_at is null`
+
+/** Put and not answered; and those that lapsed with nobody asked after them. */
+const asks = (now: Date) => Prisma.sql`
+  select a.id, coalesce(a.lapses_at, a.put_at, ${now}::timestamptz), null::int,
+         jsonb_build_object('kind', 'ask', 'callId', a.call_id, 'reference', cs.reference, 'species', sp.common_name,
+           'putAt', a.put_at, 'to', coalesce(ce.name, pr.name), 'phone', coalesce(ce.phone, pr.phone),
+           'isSilent', a.state = 'unanswered')
+    from ask a left join centre ce on ce.id = a.centre_id left join practice pr on pr.id = a.practice_id
+    left join casualty cs on cs.id = a.casualty_id left join species sp on sp.slug = cs.species_slug
+   where a.state in ('written', 'put')
+      or a.state = 'unanswered'
+         and not exists (select from ask z where z.id > a.id and (z.referral_id = a.referral_id
+               or a.referral_id is null and z.casualty_id = a.casualty_id))
+         and exists (select from whereabouts w where w.casualty_id = a.casualty_id and w.until is null
+               and w.keeper in ('finder', 'driver'))`
+
+const onTheRoad = Prisma.sql`
+  select min(cs.id), min(coalesce(h.expected_at, w.since)), null::int,
+         jsonb_build_object('kind', 'on-the-road', 'references', jsonb_agg(cs.reference order by cs.id),
+           'species', min(sp.common_name), 'by', min(d.name), 'phone', min(d.phone), 'since', min(w.since),
+           'centre', h.centre, 'expectedAt', h.expected_at, 'expiresAt', h.expires_at)
+    from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
+    join keeping k on k.id = w.keeping_id left join driver d on d.id = k.driver_id
+    left join lateral (${liveHold}) h on true
+   where w.until is null and w.keeper in ('finder', 'driver')
+   group by cs.arrival_id, k.driver_id, h.centre, h.expected_at, h.expires_at`
+
+const holds = (now: Date) => Prisma.sql`
+  select min(h.id), h.expires_at, null::int,
+         jsonb_build_object('kind', 'hold', 'references', jsonb_agg(cs.reference order by cs.id),
+           'species', min(sp.common_name), 'centre', ce.name, 'expectedAt', min(h.expected_at))
+    from claim h join casualty cs on cs.id = h.casualty_id join species sp on sp.slug = cs.species_slug
+    join whereabouts w on w.casualty_id = cs.id and w.until is null and w.keeper not in ('finder', 'driver')
+    join enclosure e on e.id = h.enclosure_id join centre ce on ce.id = e.centre_id
+   where h.kind = 'hold' and h.state = 'live'
+     and h.expires_at <= ${now}::timestamptz + make_interval(hours => ${HOLDS_HOURS_AHEAD}::int)
+   group by cs.arrival_id, ce.name, h.expires_at`
+
+/** Everything the line and its people owe: calls, call-backs, asks, animals on the road, holds that run out. */
+export async function listDeskDue(
+  _grant: Grant<'due.read' | 'line.read' | 'line.hold'>,
+  now: Date,
+  on: Db = db(),
+): Promise<DueItem[]> {
+  const rows = await on.$queryRaw<unknown[]>`
+    select o.id, o.at, o.owner_id as "ownerId", p.name as owner, ${isThere} as "isOwnerThere", o.about
+      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${holds(now)}) o
+      left join person p on p.id = o.owner_id`
+  return rows.map(row => dueItem('coordinator', row))
+}
+
+const atCentres = (ids: Places) => Prisma.sql`any (${[...ids]}::int[])`
+
+/** Checks of today and before, counts that grew old, animals expected. */
+export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date): Promise<DueItem[]> {
+  return read(
+    'carer',
+    Prisma.sql`
+    select d.id, ${endOf(Prisma.sql`d.due_on`)} as at, true as "isDay", jsonb_build_object('kind', 'check',
+           'references', jsonb_build_array(cs.reference), 'species', sp.common_name, 'what', d.what,
+           'centre', ce.name) as about
+      from check_due d join casualty cs on cs.id = d.casualty_id join species sp on sp.slug = cs.species_slug
+      join whereabouts w on w.casualty_id = cs.id and w.until is null join centre ce on ce.id = w.centre_id
+     where d.done_at is null and d.called_off_at is null and w.centre_id = ${atCentres(centreIds)}
+       and d.due_on <= (${now}::timestamptz at time zone ${zone})::date
+    union all
+    select ce.id, coalesce(ce.counted_at + make_interval(hours => ${COUNT_HOURS_MAX}::int), ${now}::timestamptz), false,
+           jsonb_build_object('kind', 'count', 'centreId', ce.id, 'centre', ce.name, 'countedAt', ce.counted_at)
+      from centre ce
+     where ce.id = ${atCentres(centreIds)} and ce.is_active
+       and exists (select from enclosure e where e.centre_id = ce.id and e.is_active)
+       and (ce.counted_at is null or ce.counted_at <= ${now}::timestamptz - make_interval(hours => ${COUNT_HOURS_MAX}::int))
+    union all
+    select min(h.id), h.expected_at, false, jsonb_build_object('kind', 'expected',
+           'references', jsonb_agg(cs.reference order by cs.id), 'species', min(sp.common_name), 'centre', ce.name)
+      from claim h join casualty cs on cs.id = h.casualty_id join species sp on sp.slug = cs.species_slug
+      join enclosure e on e.id = h.enclosure_id join centre ce on ce.id = e.centre_id
+      left join whereabouts w on w.casualty_id = cs.id and w.until is null
+     where h.kind = 'hold' and h.state = 'live' and e.centre_id = ${atCentres(centreIds)}
+       and w.centre_id is distinct from e.centre_id
+     group by cs.arrival_id, ce.name, h.expected_at`,
+  )
+}
+
+export type StageRun = {
+  readonly casualtyId: number
+  readonly reference: string
+  readonly species: string
+  readonly centre: string
+  readonly stageNo: number
+  readonly began: Date
+  readonly estimate: StageEstimate
+}
+
+/** Who is in a stage at these centres since when, and how long the plan says it takes; not those recorded ready. */
+export async function listStageRuns(_grant: Reads, centreIds: Places): Promise<StageRun[]> {
+  const rows = await db().$queryRaw<(Omit<StageRun, 'estimate'> & { readonly estimate: unknown })[]>`
+    select cs.id as "casualtyId", cs.reference, sp.common_name as species, ce.name as centre,
+           st.stage_no as "stageNo", coalesce(f.at, a.at) as began, st.estimate
+      from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
+      join centre ce on ce.id = w.centre_id join arrival a on a.id = cs.arrival_id
+      left join lateral (select f.stage_no, f.at from stage_fact f
+         where f.casualty_id = cs.id and f.kind = 'began' and not f.is_void
+           and not exists (select from stage_fact z where z.supersedes = f.id)
+         order by f.stage_no desc, f.id desc limit 1) f on true
+      -- Asked animal by animal: as a plain join it would read every stage there ever was.
+      join lateral (select s.stage_no, s.estimate from casualty_stage s
+         where s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = cs.id)
+           and s.stage_no = coalesce(f.stage_no, 1) limit 1) st on true
+     where w.until is null and w.keeper = 'centre' and w.centre_id = ${atCentres(centreIds)}
+       and not exists (select from stage_fact r where r.casualty_id = cs.id and r.kind = 'ready' and not r.is_void
+             and r.stage_no = st.stage_no and not exists (select from stage_fact z where z.supersedes = r.id))`
+  return rows.flatMap(row => {
+    const estimate = stageEstimate.safeParse(row.estimate).data
+    return estimate === undefined ? [] : [{ ...row, estimate }]
+  })
+}
+
+/** Asks that wait for an answer of these practices. */
+export async function listPracticeDue(_grant: Reads, practiceIds: Places): Promise<DueItem[]> {
+  return read(
+    'vet',
+    Prisma.sql`
+    select a.id, coalesce(a.lapses_at, a.put_at) as at, false as "isDay", jsonb_build_object('kind', 'vet-ask',
+           'callId', a.call_id, 'reference', cs.reference, 'species', sp.common_name, 'putAt', a.put_at,
+           'practice', pr.name, 'what', coalesce(r.what, '')) as about
+      from ask a join practice pr on pr.id = a.practice_id left join referral r on r.id = a.referral_id
+      left join casualty cs on cs.id = a.casualty_id left join species sp on sp.slug = cs.species_slug
+     where a.state = 'put' and a.practice_id = ${atCentres(practiceIds)}`,
+  )
+}
+
+/** Closures that end soon, and rules nobody reviewed for a year. */
+export async function listManagerDue(_grant: Reads, now: Date): Promise<DueItem[]> {
+  return read(
+    'manager',
+    Prisma.sql`
+    select c.id, c.ends_at as at, false as "isDay", jsonb_build_object('kind', 'closure', 'closureId', c.id,
+           'enclosure', e.name, 'centre', ce.name, 'reason', c.reason) as about
+      from closure c join enclosure e on e.id = c.enclosure_id join centre ce on ce.id = e.centre_id
+     where c.lifted_at is null and c.ends_at > ${now}::timestamptz and c.starts_at <= ${now}::timestamptz
+       and c.ends_at <= ${now}::timestamptz + make_interval(days => ${CLOSURE_DAYS_AHEAD}::int)
+    union all
+    select 1, ${endOf(Prisma.sql`(min(k.reviewed_on) + ${REVIEW_DAYS}::int)`)}, true,
+           jsonb_build_object('kind', 'review', 'rules', count(*), 'reviewedOn', min(k.reviewed_on))
+      from reference_key k
+     where k.reviewed_on + ${REVIEW_DAYS}::int <= (${now}::timestamptz at time zone ${zone})::date
+    having count(*) > 0`,
+  )
+}
+
+/** What setup still lacks so that placing works. */
+export async function listSetupGaps(_grant: Reads, now: Date): Promise<DueItem[]> {
+  const gap = (name: string, from: Prisma.Sql) => Prisma.sql`
+    select ${name} as id, ${now}::timestamptz as at, jsonb_build_object('kind', 'gap', 'gap', ${name}::text,
+           'count', count(*), 'names', to_jsonb((array_agg(x.name order by x.name))[:${NAMES_SHOWN}::int])) as about
+      from (${from}) x having count(*) > 0`
+  const none = (from: Prisma.Sql) => Prisma.sql`select ''::text as name where not exists (${from})`
+  const centres = (without: Prisma.Sql) =>
+    Prisma.sql`select c.name from centre c where c.is_active and not exists (${without})`
+  return read(
+    'administrator',
+    Prisma.join(
+      [
+        gap(
+          'no-coordinator',
+          none(Prisma.sql`select from person_role r join person p on p.id = r.person_id and p.is_active
+            where r.role = 'coordinator'`),
+        ),
+        gap('no-centre', none(Prisma.sql`select from centre where is_active`)),
+        gap(
+          'centre-without-enclosure',
+          centres(Prisma.sql`select from enclosure e where e.centre_id = c.id and e.is_active`),
+        ),
+        gap(
+          'centre-without-carer',
+          centres(Prisma.sql`select from person_role r join person p on p.id = r.person_id and p.is_active
+            where r.role = 'carer' and r.centre_id = c.id`),
+        ),
+        gap('centre-without-hours', centres(Prisma.sql`select from centre_hours h where h.centre_id = c.id`)),
+        gap(
+          'enclosure-without-stocking',
+          Prisma.sql`select ce.name || ', ' || e.name as name from enclosure e join centre ce on ce.id = e.centre_id
+            where e.is_active and ce.is_active and not exists (select from stocking s where s.enclosure_id = e.id)`,
+        ),
+        gap(
+          'practice-without-animals',
+          Prisma.sql`select pr.name from practice pr where pr.is_active
+            and not exists (select from practice_sees s where s.practice_id = pr.id)`,
+        ),
+      ],
+      ' union all ',
+    ),
+  )
+}
+
+async function read(role: Role, sql: Prisma.Sql): Promise<DueItem[]> {
+  return (await db().$queryRaw<unknown[]>(sql)).map(row => dueItem(role, row))
+}
