@@ -1,5 +1,6 @@
 'use client'
 
+import { DemoLine } from './_ui/demo-line.tsx'
 import { Mistake } from './_ui/mistake.tsx'
 
 type Props = { readonly error: Error & { digest?: string }; readonly reset: () => void }
@@ -7,6 +8,7 @@ type Props = { readonly error: Error & { digest?: string }; readonly reset: () =
 export default function ErrorPage({ error, reset }: Props) {
   return (
     <main className="page" id="page">
+      <DemoLine />
       <Mistake digest={error.digest} again={reset} />
     </main>
   )

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { paths } from '#lib/web/paths.ts'
 import { FORBIDDEN_WORDS, PAGE_WORDS } from '#lib/words/page.ts'
 import { Actions, ButtonLink } from './_ui/button.tsx'
+import { DemoLine } from './_ui/demo-line.tsx'
 import { Answer } from './_ui/section.tsx'
 
 export const metadata: Metadata = { title: FORBIDDEN_WORDS.title }
@@ -9,6 +10,7 @@ export const metadata: Metadata = { title: FORBIDDEN_WORDS.title }
 export default function Forbidden() {
   return (
     <main className="page" id="page">
+      <DemoLine />
       <Answer place={FORBIDDEN_WORDS.title} sentence={FORBIDDEN_WORDS.heading} basis={FORBIDDEN_WORDS.basis}>
         <Actions>
           <ButtonLink href={paths.front()}>{PAGE_WORDS.toFront}</ButtonLink>

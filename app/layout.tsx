@@ -2,6 +2,7 @@ import type { Metadata, Viewport } from 'next'
 import { connection } from 'next/server'
 import type { ReactNode } from 'react'
 import './_ui/look.css'
+import { isDemo } from '#lib/web/demo.ts'
 import { PAGE_WORDS } from '#lib/words/page.ts'
 
 export const metadata: Metadata = {
@@ -18,7 +19,7 @@ export default async function RootLayout({ children }: { readonly children: Reac
   // A page made ahead of time would carry no nonce.
   await connection()
   return (
-    <html lang="en">
+    <html lang="en" data-demo={isDemo() ? '' : undefined}>
       <body>{children}</body>
     </html>
   )

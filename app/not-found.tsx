@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { paths } from '#lib/web/paths.ts'
 import { MISSING_WORDS, PAGE_WORDS } from '#lib/words/page.ts'
 import { Actions, ButtonLink } from './_ui/button.tsx'
+import { DemoLine } from './_ui/demo-line.tsx'
 import { Answer } from './_ui/section.tsx'
 
 export const metadata: Metadata = { title: MISSING_WORDS.title }
@@ -9,6 +10,7 @@ export const metadata: Metadata = { title: MISSING_WORDS.title }
 export default function NotFound() {
   return (
     <main className="page" id="page">
+      <DemoLine />
       <Answer place={MISSING_WORDS.title} sentence={MISSING_WORDS.heading} basis={MISSING_WORDS.basis}>
         <Actions>
           <ButtonLink href={paths.casualties()}>{MISSING_WORDS.toCasualties}</ButtonLink>

@@ -1,10 +1,10 @@
 /** The whole seed in one transaction: knowledge, network, people, two years of history, and what stands open today. */
 import type pg from 'pg'
 import { dateOfDay, dayOfInstant, startOfDay } from '#lib/domain/day.ts'
+import { DEMO_PASSWORD } from '#lib/domain/demo-password.mjs'
 import type { Trade } from '#lib/domain/trade.ts'
 import { seededRandom } from '#lib/numerics/random.ts'
 import { hashPassword } from '#lib/service/password.ts'
-import { DEMO_PASSWORD } from './demo-password.mjs'
 import { listMoments } from './history/moment.ts'
 import { projectFacts } from './history/projection.ts'
 import { arrivalRows, checkRows, drawReferences, knownRows, weightRows } from './history/rows.ts'

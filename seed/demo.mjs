@@ -130,7 +130,7 @@ async function greet(url, since) {
   say(`\nReady after ${seconds(since)}:  ${url}\n`)
   const list = path.join(root, 'seed', 'sign-ins.json')
   if (existsSync(list)) {
-    const { DEMO_PASSWORD } = await import('./demo-password.mjs')
+    const { DEMO_PASSWORD } = await import('../lib/domain/demo-password.mjs')
     /** @type {{ role: string, name: string, email: string }[]} */
     const people = JSON.parse(readFileSync(list, 'utf8'))
     const width = (/** @type {'role' | 'name'} */ field) =>

@@ -59,6 +59,9 @@ export const POLICY = {
   'people.change': { by: { administrator: all }, seen: 'people.read' },
   'export.read': { by: { coordinator: all, manager: all, administrator: all } },
 
+  /** What belongs to the person herself: her password, her sign-ins. */
+  'account.own': { by: { coordinator: all, carer: all, vet: all, manager: all, administrator: all } },
+
   /** Only the system: timers, the clock, sign-in before anybody is known. */
   'system.run': { by: {} },
 } as const satisfies Record<string, Rule>

@@ -11,7 +11,8 @@ import { db } from './client.ts'
 
 export type Credentials = {
   readonly personId: number
-  readonly passwordHash: string
+  /** Nobody has one who was only invited. */
+  readonly passwordHash: string | null
   readonly epoch: number
 }
 

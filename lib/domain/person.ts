@@ -4,6 +4,7 @@
  */
 import { z } from 'zod'
 import { nameField, phoneField } from './contact.ts'
+import { DEMO_PASSWORD } from './demo-password.mjs'
 import { filledRows } from './form-rows.ts'
 import { blankable, integerText } from './text.ts'
 
@@ -41,7 +42,12 @@ export const personFields = {
 export const person = z.strictObject(personFields)
 export type Person = z.infer<typeof person>
 
-export const newPassword = z.string().min(PASSWORD_MIN).max(PASSWORD_MAX).meta({ title: 'Password' })
+export const newPassword = z
+  .string()
+  .min(PASSWORD_MIN)
+  .max(PASSWORD_MAX)
+  .refine(typed => typed !== DEMO_PASSWORD, { params: { rule: 'password-of-demonstration' } })
+  .meta({ title: 'Password' })
 
 const optionalId = blankable(integerText.pipe(z.int().positive()))
 
@@ -56,3 +62,11 @@ export const personForm = z.object({
 
 /** A password that was just made up; it is not trimmed, and never given back. */
 export const passwordForm = z.object({ newPassword })
+
+/** Somebody new may come without one: she is invited by a link. */
+export const firstPasswordForm = z.object({
+  newPassword: z.union([z.literal(''), newPassword]).default(''),
+})
+
+/** A new password of one's own: the one that holds now is asked for. */
+export const ownPasswordForm = passwordForm.extend({ oldPassword: z.string().min(1).max(PASSWORD_MAX) })

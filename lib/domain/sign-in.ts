@@ -11,3 +11,6 @@ export const signInForm = z.object({
   email: z.string().trim().toLowerCase().min(1).max(EMAIL_LENGTH_MAX).meta({ title: 'E-mail' }),
   password: z.string().min(1).max(PASSWORD_LENGTH_MAX).meta({ title: 'Password' }),
 })
+
+/** Whoever lost her password types her e-mail alone. */
+export const forgotForm = signInForm.pick({ email: true })

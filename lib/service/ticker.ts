@@ -20,6 +20,8 @@ export type TickerParts = {
   readonly now: () => Promise<Date>
   readonly onFault: (thrown: unknown) => void
   readonly everyMs?: number
+  /** What each beat does; everything due unless given. */
+  readonly work?: (now: Date) => Promise<unknown>
 }
 
 /** System: claims everything due at an instant, and says how much it was. */
@@ -31,11 +33,16 @@ export async function tick(now: Date): Promise<Ticked> {
 }
 
 /** System: beats until stopped; the function it gives back stops it once the beat under way is done. */
-export function startTicker({ now, onFault, everyMs = BEAT_MS }: TickerParts): () => Promise<void> {
+export function startTicker({
+  now,
+  onFault,
+  everyMs = BEAT_MS,
+  work = tick,
+}: TickerParts): () => Promise<void> {
   let beat: Promise<void> | undefined
   const timer = setInterval(() => {
     beat ??= now()
-      .then(at => tick(at))
+      .then((at): Promise<unknown> => (work === undefined ? tick(at) : work(at)))
       .then(() => undefined, onFault)
       .finally(() => {
         beat = undefined

@@ -7,7 +7,7 @@
 import 'server-only'
 import type { Route } from 'next'
 import { redirect, unstable_rethrow } from 'next/navigation'
-import type { Actor } from '#lib/authz/actor.ts'
+import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { currentNow } from './clock.ts'
 import { refusedState } from './errors.ts'
@@ -28,7 +28,7 @@ type Asked = { readonly form: FormInput; readonly now: Date }
 
 /** An action for signed-in people: the handler parses by calling the service and returns where to go. */
 export function defineAction(
-  handler: (asked: Asked & { readonly actor: Actor }) => Promise<Done | Told>,
+  handler: (asked: Asked & { readonly actor: PersonActor }) => Promise<Done | Told>,
 ): Action {
   return run(async asked => {
     const actor = await currentActor()

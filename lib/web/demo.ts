@@ -6,6 +6,8 @@ import 'server-only'
 import { env } from '#lib/env.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { getDemoPerson } from '#lib/service/sign-in.ts'
+import { currentAddress } from './address.ts'
+import { currentNow } from './clock.ts'
 import { beginSession } from './session.ts'
 
 /** Whether this process runs the demonstration. */
@@ -16,5 +18,6 @@ export function isDemo(): boolean {
 /** Begins a session as one of the invented people. */
 export async function signInAsDemo(email: string): Promise<void> {
   if (!isDemo()) throw new Failure('forbidden', { rule: 'demo-only' })
-  await beginSession(await getDemoPerson(email))
+  const [address, now] = await Promise.all([currentAddress(), currentNow()])
+  await beginSession(await getDemoPerson(email, { address, now }))
 }

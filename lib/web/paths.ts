@@ -8,7 +8,12 @@ type Query = Readonly<Record<string, string | number | readonly string[] | undef
 
 export const paths = {
   front: () => '/' as Route,
-  signIn: (returnTo?: string) => at('/sign-in', { to: returnTo }),
+  signIn: (returnTo?: string, refused?: string) => at('/sign-in', { to: returnTo, refused }),
+  signInProvider: (returnTo?: string) => at('/sign-in/provider', { to: returnTo }),
+
+  forgot: (query?: Query) => at('/sign-in/forgot', query),
+  passwordLink: (token: string) => at(`/password/${part(token)}`),
+  me: (query?: Query) => at('/me', query),
 
   calls: (query?: Query) => at('/calls', query),
   newCall: (query?: Query) => at('/calls/new', query),

@@ -13,6 +13,7 @@ const SHOWN_ON = {
   setup: ['/', '/calls', '/round', '/weeks', '/setup'],
   person: ['/setup'],
   session: ['/'],
+  account: ['/me'],
 } as const satisfies Record<string, readonly string[]>
 
 export type Noun = keyof typeof SHOWN_ON

@@ -2,19 +2,32 @@
  * One sentence for each rule that can refuse a plan, by the rule's name: a constraint of the database or a rule of
  * lib/domain. A name without a sentence falls back to the words of its kind of refusal.
  */
+import { ACCOUNT_RULES } from './account.ts'
 import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
 import { LINE_RULES } from './line-refusal.ts'
+import { LINK_RULES } from './password-link.ts'
 import type { Said } from './said.ts'
 import { SETUP_RULES } from './setup-refusal.ts'
+import { PROVIDER } from './sign-in.ts'
 
 const RULES: Readonly<Record<string, Said>> = {
+  ...ACCOUNT_RULES,
+  ...LINK_RULES,
   ...SETUP_RULES,
   ...CARD_RULES,
   ...LINE_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',
+  },
+  'sign-in-wait': {
+    say: 'Too many tries: the next one is heard in a while',
+    next: 'Then the right password lets you in. A try before that counts for nothing and makes the wait no longer.',
+  },
+  'provider-unknown': {
+    say: PROVIDER.unknown,
+    next: PROVIDER.next,
   },
   'demo-only': {
     say: 'This way in is open in the demonstration only',

@@ -163,7 +163,8 @@ export const PERSON_FORM = {
   centre: 'Centre of a carer',
   practice: 'Practice of a vet',
   first: 'First password',
-  firstNote: 'Tell it to her by voice. It is kept as a hash only and never shown again.',
+  firstNote:
+    'Leave it empty and invite her by a link on the next page. Or choose one and tell it to her by voice; it is kept as a hash only.',
   again: 'New password',
   againNote: 'Every session with the old one ends at the next click.',
   passwordHint: '12 characters or more',

@@ -25,6 +25,7 @@ const INTERNAL: Readonly<Record<string, string>> = {
   centre_word_has_its_rounds: 'written by one function a kind',
   centre_word_ends_after_it_starts: 'only days ahead are offered',
   centre_word_lifted_after_it_was_said: 'written with the clock of the moment',
+  sign_in_wait_refused_not_negative: 'counted by one function, from nought',
   claim_hold_expires: 'holds are written by plan_hold only',
   claim_shape: 'claims are written by settle and plan_hold only',
   call_back_said_when_done: 'said is written with the time',

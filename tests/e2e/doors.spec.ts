@@ -144,6 +144,8 @@ test('actions answer each role as the table says', async () => {
       if (String(got) !== String(wanted)) wrong.push(`${name}: ${got.join(' ')}, not ${wanted.join(' ')}`)
     }
   }
+  // Signing out everywhere was among them.
+  cookies = await Promise.all((await findPeople(ROLES)).map(cookieOf))
   console.log(`doors: ${tried} calls of ${ids.size} actions`)
   expect(wrong).toEqual([])
 })

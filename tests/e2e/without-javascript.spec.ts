@@ -3,7 +3,7 @@
  * The browser only follows links and sends forms.
  */
 import { expect, type Page } from '@playwright/test'
-import { DEMO_PASSWORD } from '#seed/demo-password.mjs'
+import { DEMO_PASSWORD } from '#lib/domain/demo-password.mjs'
 import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER, test } from '#tests/support/journey.ts'
 
 test.use({ javaScriptEnabled: false })

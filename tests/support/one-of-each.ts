@@ -28,6 +28,8 @@ values (1, 'small-birds', 100, array_fill(1/12.0::float8, array[12]), '{1}', 'CP
 insert into outside_place (name, phone, takes_words, hours_words, latitude, longitude) values ('Outside', '307', 'x', 'y', 54, -3);
 insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
 insert into person_role (person_id, role, centre_id) values (1, 'carer', 1);
+insert into sign_in (person_id, at, how, address, was_let_in) values (1, '2026-06-09', 'password', '203.0.113.7', true);
+insert into sign_in_wait (kind, key, refused, last_at, free_at) values ('pair', 'k', 0, '2026-06-09', '2026-06-09');
 insert into finder (name, expires_on) values ('F', '2026-12-01');
 insert into call (opened_at, state) values ('2026-06-09', 'open');
 insert into call (opened_at, state) values ('2026-06-09', 'open');

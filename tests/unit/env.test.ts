@@ -23,6 +23,7 @@ describe('the environment', () => {
       ...COMPLETE,
       NODE_ENV: 'development',
       ROOSTWRIGHT_DEMO: false,
+      ROOSTWRIGHT_PROXIES: 0,
       ROOSTWRIGHT_TEST: false,
       ROOSTWRIGHT_TEST_CLOCK: false,
     })
@@ -51,6 +52,7 @@ describe('the environment', () => {
     ['NEXTAUTH_URL', 'coast-desk.test', 'must be the address people use'],
     ['NODE_ENV', 'staging', 'must be development, production or test'],
     ['ROOSTWRIGHT_DEMO', 'yes', 'must be 1 or 0'],
+    ['ROOSTWRIGHT_PROXIES', 'several', 'must be how many proxies'],
   ])('refuses %s=%s and does not repeat the value', (name, value, complaint) => {
     const said = sentence({ ...COMPLETE, [name]: value })
     expect(said).toContain(`${name} ${complaint}`)
@@ -62,6 +64,21 @@ describe('the environment', () => {
     expect(sentence(served)).toContain('ROOSTWRIGHT_TEST_CLOCK lets anyone set the clock')
     expect(readEnv({ ...served, ROOSTWRIGHT_TEST: '1' }).ROOSTWRIGHT_TEST_CLOCK).toBe(true)
     expect(readEnv({ ...served, NODE_ENV: 'development' }).ROOSTWRIGHT_TEST_CLOCK).toBe(true)
+  })
+
+  test('takes mail and a provider whole or not at all', () => {
+    expect(sentence({ ...COMPLETE, ROOSTWRIGHT_SMTP_URL: 'smtp://mail.test' })).toContain(
+      'ROOSTWRIGHT_MAIL_FROM is missing, and belongs to ROOSTWRIGHT_SMTP_URL',
+    )
+    const lone = sentence({ ...COMPLETE, ROOSTWRIGHT_OIDC_ISSUER: 'https://id.test' })
+    expect(lone).toContain('ROOSTWRIGHT_OIDC_CLIENT_ID is missing')
+    expect(lone).toContain('ROOSTWRIGHT_OIDC_CLIENT_SECRET is missing')
+    const whole = {
+      ROOSTWRIGHT_SMTP_URL: 'smtps://a:b@mail.test:465',
+      ROOSTWRIGHT_MAIL_FROM: 'Desk <desk@mail.test>',
+    }
+    expect(readEnv({ ...COMPLETE, ...whole })).toMatchObject(whole)
+    expect(sentence({ ...COMPLETE, ...whole, ROOSTWRIGHT_MAIL_FROM: 'desk' })).toContain('must be an address')
   })
 
   test('is read from the process once', () => {

@@ -72,6 +72,13 @@ test('an installation is neither a demo nor a test', () => {
     'DATABASE_URL',
     'NEXTAUTH_SECRET',
     'NEXTAUTH_URL',
+    'ROOSTWRIGHT_MAIL_FROM',
+    'ROOSTWRIGHT_OIDC_CLIENT_ID',
+    'ROOSTWRIGHT_OIDC_CLIENT_SECRET',
+    'ROOSTWRIGHT_OIDC_ISSUER',
+    'ROOSTWRIGHT_OIDC_NAME',
+    'ROOSTWRIGHT_PROXIES',
+    'ROOSTWRIGHT_SMTP_URL',
   ])
 })
 

@@ -9,10 +9,12 @@ import { currentDueCount, currentLine } from '#lib/web/line.ts'
 import { currentDay, currentNetwork } from '#lib/web/network.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
+import { ACCOUNT } from '#lib/words/account.ts'
 import { clockTime, weekdayDate } from '#lib/words/dates.ts'
 import { demoAgeWords, type NavKey } from '#lib/words/shell.ts'
 import { LineAlarm, OnTheLine } from './line-alarm.tsx'
 import { Live } from './live.tsx'
+import { SessionWatch } from './session-watch.tsx'
 import { SignOutForm } from './sign-out-form.tsx'
 
 type DeskProps = {
@@ -70,6 +72,7 @@ export async function Desk(props: DeskProps) {
       account={
         <>
           {may(actor, 'line.read') && <OnTheLine line={line} personId={actor.personId} />}
+          <a href={paths.me()}>{ACCOUNT.link}</a>
           <SignOutForm action={signOut} />
         </>
       }
@@ -79,6 +82,7 @@ export async function Desk(props: DeskProps) {
     >
       {follows !== undefined && <Live from={paths.events(follows.join(','))} />}
       {isAlarmShown && <LineAlarm line={line} mayHold={may(actor, 'line.hold')} now={now} zone={zone} />}
+      <SessionWatch signIn={paths.signIn()} />
       {children}
     </Shell>
   )

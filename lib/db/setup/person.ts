@@ -52,7 +52,11 @@ export async function getPersonDetail(_grant: Grant<'people.read'>, id: number):
   return personOf(row)
 }
 
-export async function insertPerson({ tx }: EntryTx, person: Person, passwordHash: string): Promise<number> {
+export async function insertPerson(
+  { tx }: EntryTx,
+  person: Person,
+  passwordHash: string | null,
+): Promise<number> {
   const { roles, ...columns } = person
   const { id } = await tx.person.create({ data: { ...columns, passwordHash }, select: { id: true } })
   await tx.personRole.createMany({ data: roles.map(role => ({ ...role, personId: id })) })

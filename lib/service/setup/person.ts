@@ -18,7 +18,7 @@ import {
   updatePersonSwitch,
 } from '#lib/db/setup/person.ts'
 import { parse } from '#lib/domain/parse.ts'
-import { passwordForm, personForm } from '#lib/domain/person.ts'
+import { firstPasswordForm, passwordForm, personForm } from '#lib/domain/person.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { hashPassword } from '../password.ts'
@@ -53,8 +53,8 @@ export async function newPersonForm(actor: Actor): Promise<PersonForm> {
 
 export async function addPerson(actor: Actor, input: unknown, now: Date): Promise<number> {
   const grant = demand(actor, 'people.change')
-  const { newPassword, ...person } = parse(personForm.extend(passwordForm.shape), input)
-  const passwordHash = await hashPassword(newPassword)
+  const { newPassword, ...person } = parse(personForm.extend(firstPasswordForm.shape), input)
+  const passwordHash = newPassword === '' ? null : await hashPassword(newPassword)
   return inEntry(
     grant,
     { now, action: 'added', subject: 'person', subjectId: id => id, columns: [...COLUMNS, 'password_hash'] },

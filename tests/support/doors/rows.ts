@@ -42,6 +42,7 @@ function listAddChange(
 export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/': [{ at: '/', answers: EVERYBODY, nobody: '200' }],
   '/sign-in': [{ at: '/sign-in', answers: 'to / '.repeat(6), nobody: '200' }],
+  '/me': [{ at: '/me', answers: EVERYBODY }],
   '/calls': [{ at: '/calls', answers: '200 403 403 403 200 403' }],
   '/calls/[id]': [{ at: '/calls/{call}', answers: '200 403 403 403 200 403' }],
   '/door': [{ at: '/door', answers: '200 to /door/{hospital} to /door/{ward} 403 403 403' }],
@@ -127,6 +128,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/api/events', answers: EVERYBODY, nobody: '401' },
     { at: '/api/events?about=call', answers: EVERYBODY, nobody: '401' },
   ],
+  'GET /api/me': [{ at: '/api/me', answers: EVERYBODY, nobody: '401' }],
   'GET /api/health': [{ at: '/api/health', answers: EVERYBODY, nobody: '200' }],
   'GET /api/auth/[...nextauth]': [{ at: '/api/auth/session', answers: EVERYBODY, nobody: '200' }],
 }
@@ -295,6 +297,9 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...ofPlan('removeStageAction', { was: 'critical care' }),
   ...ofPlan('saveGateAction', {}),
   ...ofPlan('removeGateAction', { gateId: '1' }),
+  '(desk)/me changeMyPassword': [{ at: '/me', form: {}, answers: IN }],
+  // Last, since it ends the sessions that the others are tried with.
+  '(desk)/me signOutEverywhere': [{ at: '/me', form: {}, answers: IN }],
 }
 
 /** Without an hour nobody's turn changes: only the right is asked. */

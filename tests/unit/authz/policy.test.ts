@@ -39,6 +39,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'people.read': '        -           -    -     A         A          -',
   'people.change': '      -           -    -     -         A          -',
   'export.read': '        A           -    -     A         A          -',
+  'account.own': '        A           A    A     A         A          -',
   'system.run': '         -           -    -     -         -          -',
 }
 

@@ -1,12 +1,14 @@
 'use client'
 
 import { useActionState, useRef } from 'react'
-import { Actions, Button } from '#app/_ui/button.tsx'
+import { Actions, Button, ButtonLink } from '#app/_ui/button.tsx'
 import { TextField } from '#app/_ui/field.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { useRefusedFocus } from '#app/_ui/use-refused-focus.ts'
 import { typedText } from '#lib/web/form.ts'
 import { FRESH } from '#lib/web/form-state.ts'
+import { paths } from '#lib/web/paths.ts'
+import { PASSWORD_LINK } from '#lib/words/password-link.ts'
 import { SIGN_IN_WORDS } from '#lib/words/sign-in.ts'
 import { signIn } from '../actions.ts'
 
@@ -39,6 +41,9 @@ export function SignInForm({ returnTo }: { readonly returnTo: string }) {
       />
       <Actions>
         <Button weight="filled">{SIGN_IN_WORDS.go}</Button>
+        <ButtonLink weight="plain" href={paths.forgot()}>
+          {PASSWORD_LINK.forgot}
+        </ButtonLink>
       </Actions>
     </form>
   )

@@ -1,10 +1,10 @@
 import NextAuth from 'next-auth'
-import { authOptions } from '#lib/web/auth-options.ts'
+import { providerOptions } from '#lib/web/provider.ts'
 
 type Context = { readonly params: Promise<{ nextauth: string[] }> }
 
 function answer(request: Request, context: Context): Promise<Response> {
-  return NextAuth(authOptions())(request, context)
+  return NextAuth(providerOptions())(request, context)
 }
 
 export { answer as GET, answer as POST }

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import { may } from '#lib/authz/demand.ts'
+import { getWayIn } from '#lib/service/password-link.ts'
 import { getPersonForm } from '#lib/service/setup/person.ts'
 import { load } from '#lib/web/load.ts'
 import { pageNumber, pageWord } from '#lib/web/params.ts'
@@ -13,7 +14,8 @@ import { RecordForm } from '../../_parts/record-form.tsx'
 import { SetupForm } from '../../_parts/setup-form.tsx'
 import { SwitchSection } from '../../_parts/switch-section.tsx'
 import { passwordPart, personParts } from '../_parts/person-parts.ts'
-import { changePasswordAction, changePersonAction, switchPersonAction } from '../actions.ts'
+import { WayInSection } from '../_parts/way-in.tsx'
+import { changePasswordAction, changePersonAction, makeLinkAction, switchPersonAction } from '../actions.ts'
 
 export const metadata: Metadata = { title: SETUP.people }
 
@@ -23,6 +25,7 @@ export default async function PersonPage({ params, searchParams }: PageProps<'/s
   const { person } = asked
   if (person === undefined) return null
   const mayChange = may(actor, 'people.change')
+  const way = mayChange ? await load(getWayIn(actor, person.id)) : undefined
   const here = paths.setupItem('people', person.id)
   return (
     <SetupFrame noun="people" sentence={switchedWords(person.name, person.isActive)} kept={pageWord(kept)}>
@@ -36,6 +39,7 @@ export default async function PersonPage({ params, searchParams }: PageProps<'/s
       />
       {mayChange && (
         <>
+          {way !== undefined && <WayInSection action={makeLinkAction} id={person.id} way={way} />}
           <SetupForm
             action={changePasswordAction}
             parts={[passwordPart(false)]}

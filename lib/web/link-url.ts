@@ -1,0 +1,12 @@
+/**
+ * Whole addresses for mails and for handing over.
+ * Promise: made of the address that the installation is set up with, never of what a request says its host is.
+ */
+import 'server-only'
+import { env } from '#lib/env.ts'
+import { paths } from './paths.ts'
+
+/** The address of a link that sets a password. */
+export function passwordLinkUrl(token: string): string {
+  return new URL(paths.passwordLink(token), env().NEXTAUTH_URL).href
+}
