@@ -1,5 +1,5 @@
 /** A browser without JavaScript: keeps its cookies, follows no redirect by itself. */
-import { DEMO_PASSWORD } from '#seed/demo-password.mjs'
+import { DEMO_PASSWORD } from '#lib/domain/demo-password.mjs'
 import { filled, formWith } from './plain-form.ts'
 
 const PATIENCE_MS = 60_000
