@@ -864,7 +864,7 @@ table person
   id integer not null generated always as identity
   name text not null
   email text not null
-  password_hash text not null
+  password_hash text
   phone text
   is_active boolean not null default true
   session_epoch integer not null default 1
@@ -1020,6 +1020,30 @@ table room
   constraint room_within_limits CHECK ((fits(name, 1, 80) AND ((walking_order >= 0) AND (walking_order <= 10000))))
   CREATE TRIGGER room_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.room FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
   CREATE TRIGGER room_marks_its_claims AFTER UPDATE OF predators_apart ON public.room FOR EACH ROW WHEN ((old.predators_apart <> new.predators_apart)) EXECUTE FUNCTION room_marks_its_claims()
+
+table sign_in
+  id integer not null generated always as identity
+  person_id integer not null
+  at timestamp with time zone not null
+  how text not null
+  address text not null
+  was_let_in boolean not null
+  constraint sign_in_how_known CHECK ((how = ANY (ARRAY['password'::text, 'link'::text, 'provider'::text, 'demonstration'::text])))
+  constraint sign_in_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
+  constraint sign_in_pkey PRIMARY KEY (id)
+  CREATE INDEX sign_in_by_age ON public.sign_in USING btree (at)
+  CREATE INDEX sign_in_by_person ON public.sign_in USING btree (person_id, at DESC)
+
+table sign_in_wait
+  kind text not null
+  key text not null
+  refused integer not null
+  last_at timestamp with time zone not null
+  free_at timestamp with time zone not null
+  constraint sign_in_wait_kind_known CHECK ((kind = ANY (ARRAY['pair'::text, 'account'::text, 'address'::text])))
+  constraint sign_in_wait_pkey PRIMARY KEY (kind, key)
+  constraint sign_in_wait_refused_not_negative CHECK ((refused >= 0))
+  CREATE INDEX sign_in_wait_by_age ON public.sign_in_wait USING btree (last_at)
 
 table species
   slug text not null
