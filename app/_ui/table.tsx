@@ -88,6 +88,7 @@ function Head<Row>({ column }: { column: Column<Row> }) {
   )
 }
 
+/** What is more than words has a box of its own: on a phone it stands beside its label, and would part there. */
 function Cell<Row>({ column, children }: { column: Column<Row>; children: ReactNode }) {
   if (column.isRowHead === true) return <th scope="row">{children}</th>
   const label = column.phoneLabel ?? column.head
@@ -95,7 +96,7 @@ function Cell<Row>({ column, children }: { column: Column<Row>; children: ReactN
   const className = [column.right === true ? 'n' : '', isEmpty ? 'empty' : ''].filter(Boolean).join(' ')
   return (
     <td className={className || undefined} data-label={label === '' ? undefined : label}>
-      {children}
+      {isEmpty || typeof children === 'string' ? children : <div>{children}</div>}
     </td>
   )
 }

@@ -14,12 +14,13 @@ export type ActionRow = {
   readonly at: string
   readonly form: Fields
   readonly answers: string
-  readonly nobody?: 'yes'
+  readonly nobody?: 'yes' | '404'
   /** Whoever is let through has an animal of her own to do it to, since afterwards it is somewhere else. */
   readonly spends?: true
 }
 
 const EVERYBODY = '200 200 200 200 200 200'
+const NOWHERE = '404 404 404 404 404 404'
 const SETUP = '200 403 403 403 200 200'
 const PEOPLE = '403 403 403 403 200 200'
 const ADDS_HOUSING = '403 403 403 403 403 200'
@@ -42,6 +43,9 @@ function listAddChange(
 export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/': [{ at: '/', answers: EVERYBODY, nobody: '200' }],
   '/sign-in': [{ at: '/sign-in', answers: 'to / '.repeat(6), nobody: '200' }],
+  '/sign-in/forgot': [{ at: '/sign-in/forgot', answers: EVERYBODY, nobody: '200' }],
+  // What never was a link is nothing here.
+  '/password/[token]': [{ at: '/password/nothing', answers: NOWHERE, nobody: '404' }],
   '/me': [{ at: '/me', answers: EVERYBODY }],
   '/calls': [{ at: '/calls', answers: '200 403 403 403 200 403' }],
   '/calls/[id]': [{ at: '/calls/{call}', answers: '200 403 403 403 200 403' }],
@@ -128,6 +132,10 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/api/events', answers: EVERYBODY, nobody: '401' },
     { at: '/api/events?about=call', answers: EVERYBODY, nobody: '401' },
   ],
+  // No provider is set, so there is none to lead to.
+  'GET /sign-in/provider': [
+    { at: '/sign-in/provider', answers: 'to /sign-in '.repeat(6), nobody: 'to /sign-in' },
+  ],
   'GET /api/me': [{ at: '/api/me', answers: EVERYBODY, nobody: '401' }],
   'GET /api/health': [{ at: '/api/health', answers: EVERYBODY, nobody: '200' }],
   'GET /api/auth/[...nextauth]': [{ at: '/api/auth/session', answers: EVERYBODY, nobody: '200' }],
@@ -152,11 +160,16 @@ const RECORDS = 'yes yes 404 404 403 403'
 const HOUSING = '403 403 403 403 403 yes'
 const SITE_STATE = 'yes 403 403 403 yes yes'
 const OF_YEAR = '403 403 403 403 yes yes'
+const NO_LINK = { token: 'nothing', newPassword: 'a heron in the shallows' }
 const IN = 'yes yes yes yes yes yes'
 
 /** Server actions, called with fields that would be let through, so that only the right can refuse them. */
 export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(public)/sign-in signIn': [{ at: '/sign-in', form: {}, answers: IN, nobody: 'yes' }],
+  '(public)/sign-in askForLink': [{ at: '/sign-in/forgot', form: {}, answers: IN, nobody: 'yes' }],
+  '(public)/password setMyPassword': [
+    { at: '/password/nothing', form: NO_LINK, answers: NOWHERE, nobody: '404' },
+  ],
   '(public)/sign-in signOut': [{ at: '/calls', form: {}, answers: IN, nobody: 'yes' }],
   '(public) answerWaitingCall': [{ at: '/', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/answer answerAsk': [
@@ -288,6 +301,9 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...housing('enclosures', 'Enclosure', '{enclosure}'),
   ...housing('practices', 'Practice', '{practice}'),
   ...housing('people', 'Person', '{person}'),
+  '(desk)/setup/people makeLinkAction': [
+    { at: '/setup/people/{person}', form: { id: '{person}' }, answers: HOUSING },
+  ],
   '(desk)/setup/people changePasswordAction': [
     { at: '/setup/people/{person}', form: { id: '{person}' }, answers: HOUSING },
   ],
