@@ -4,6 +4,7 @@
 import type { Checker, GateBar } from '#lib/domain/care-plan.ts'
 import type { CareStage, HousingType } from '#lib/domain/housing.ts'
 import type { Misfit } from '#lib/domain/need.ts'
+import { capital } from './capital.ts'
 
 const HOUSING: Readonly<Record<HousingType, string>> = {
   'intensive-care': 'intensive care',
@@ -82,8 +83,7 @@ const CHECK: Readonly<Record<string, string>> = {
 /** The name of a check; one that was added in setup is read from its key. */
 export function checkName(slug: string): string {
   if (Object.hasOwn(CHECK, slug)) return CHECK[slug] ?? slug
-  const words = slug.replace(/-/g, ' ')
-  return words.charAt(0).toUpperCase() + words.slice(1)
+  return capital(slug.replace(/-/g, ' '))
 }
 
 const WHO: Readonly<Record<Checker, string>> = { carer: 'carer', nurse: 'nurse', vet: 'vet' }

@@ -5,6 +5,7 @@
  */
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
+import { capital } from './capital.ts'
 import { checkName, stageWords } from './care.ts'
 import { dayAndClock } from './dates.ts'
 import { outcomeWords } from './outcome.ts'
@@ -120,7 +121,3 @@ export const HAPPENED = {
   shown: 'What was shown',
   takeBack: 'Take this back',
 } as const
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1)
-}

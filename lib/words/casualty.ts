@@ -6,6 +6,7 @@ import type { DayNumber } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
 import type { ShortCause } from '#lib/domain/who-is-where.ts'
+import { capital } from './capital.ts'
 import { checkName, stageWords } from './care.ts'
 import { dayAndClock, longDate, nearDate, weekdayDate } from './dates.ts'
 import { markWords } from './mark.ts'
@@ -200,7 +201,7 @@ export function seasonWords(note: string): string {
 /** Where it is, and when it is likely out. */
 export function cardBasis(place: string, room: string | null, out: string | null): string {
   const where = room === null ? place : `${place}, ${room}`
-  const head = `${where.charAt(0).toUpperCase()}${where.slice(1)}.`
+  const head = `${capital(where)}.`
   return out === null ? head : `${head} ${out}`
 }
 

@@ -4,6 +4,7 @@
  */
 import type { Caution, CautionId } from '#lib/domain/caution.ts'
 import type { NotifiableReason } from '#lib/domain/notifiable.ts'
+import { capital } from './capital.ts'
 import { markWords } from './mark.ts'
 
 export type CautionSaid = { readonly head: string; readonly say: string; readonly mark: string }
@@ -95,7 +96,7 @@ const BECAUSE: Readonly<Record<NotifiableReason, string>> = {
 
 /** "Avian influenza is suspected: several birds are sick or dead". */
 export function suspicionWords(disease: string, because: readonly NotifiableReason[]): string {
-  const name = disease.charAt(0).toUpperCase() + disease.slice(1)
+  const name = capital(disease)
   return `${name} is suspected: ${because.map(one => BECAUSE[one]).join(', ')}`
 }
 

@@ -1,6 +1,7 @@
 /**
  * The words of the Calls pages that are not the call itself: lists, buttons, what was taken.
  */
+import { capital } from './capital.ts'
 
 /** What a list line needs of a call. */
 type Call = { readonly animal: string; readonly where: string }
@@ -92,7 +93,7 @@ export function callLine(call: Call): string {
     call.animal === '' ? 'Animal not said' : call.animal,
     call.where === '' ? 'place not said' : call.where,
   ]
-  return parts.join(', ')
+  return capital(parts.join(', '))
 }
 
 /** What is known of a call in one line: "Kestrel, Heskwith lane: leg dangling". */

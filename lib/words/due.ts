@@ -6,6 +6,7 @@
 import { dayOfInstant } from '#lib/domain/day.ts'
 import type { DueAbout, DueItem, Gap } from '#lib/domain/due.ts'
 import type { RoleName } from '#lib/domain/person.ts'
+import { capital } from './capital.ts'
 import { housingWords, stageWords } from './care.ts'
 import { perCent } from './chance.ts'
 import { clockTime, dayAndClock, nearDate, shortDate, weekdayDate } from './dates.ts'
@@ -196,7 +197,7 @@ function otherWords(about: Other, zone: string): DueSaid {
   switch (about.kind) {
     case 'check':
       return {
-        what: `${sentenceCase(about.what)}: ${animalsWords(about.references, about.species)}`,
+        what: `${capital(about.what)}: ${animalsWords(about.references, about.species)}`,
         more: about.centre,
         todo: 'Record the check',
       }
@@ -292,8 +293,4 @@ function namesWords(names: readonly string[], count: number): string {
 
 function dateOf(at: Date, zone: string): string {
   return shortDate(dayOfInstant(at, zone))
-}
-
-function sentenceCase(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }

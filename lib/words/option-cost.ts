@@ -4,6 +4,7 @@
  */
 import type { HousingType } from '#lib/domain/housing.ts'
 import type { Comparison, CostReason, CostTerm, PlacementOption } from '#lib/domain/option.ts'
+import { capital } from './capital.ts'
 import { perCent } from './chance.ts'
 
 /** How many reasons a sentence carries before it stops being read. */
@@ -155,8 +156,4 @@ function otherName({ with: other }: Comparison): string {
     default:
       return other.to.name
   }
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1)
 }

@@ -5,6 +5,7 @@
  */
 import type { DayNumber } from '#lib/domain/day.ts'
 import { type HousingType, isOrderedByFlight } from '#lib/domain/housing.ts'
+import { capital } from './capital.ts'
 import { chanceWord, perCent } from './chance.ts'
 import { dateSpan, longDate, weekdayDate } from './dates.ts'
 
@@ -241,7 +242,3 @@ export const NOTHING_SET_UP = {
   sentence: 'No enclosure is set up yet',
   coming: 'As soon as centres have enclosures, each class has its weeks here.',
 } as const
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1)
-}
