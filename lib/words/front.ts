@@ -8,7 +8,7 @@ export const FRONT = {
   signIn: 'Sign in',
   invented: 'Demonstration: the coast, its centres, people and animals are all invented.',
   notice:
-    'A finder is on the phone with a kestrel in a box. One button signs in as the duty coordinator and opens her call.',
+    'A finder is on the phone with a kestrel in a box. One button signs in as the duty coordinator and opens that call.',
   noCall: 'Nobody waits on the line just now.',
   toCalls: 'Open the calls as the duty coordinator',
   others: 'Other people of the demonstration',

@@ -20,7 +20,7 @@ export const LINE_CONSTRAINTS: Readonly<Record<string, Said>> = {
   },
   line_turn_taken_over_with_a_reason: {
     say: 'Taking the line over needs a reason',
-    next: 'Write why the holder could not hand it over herself.',
+    next: 'Write why the holder could not hand it over.',
   },
   line_turn_within_limits: { say: 'A reason has at most 300 letters', next: `Shorten it. ${KEPT}` },
   line_offer_within_limits: {
@@ -44,7 +44,7 @@ export const LINE_RULES: Readonly<Record<string, Said>> = {
   },
   'line-not-yours': {
     say: 'Somebody else holds the line',
-    next: 'Only the holder hands it over. When she can not be reached, take it over with a reason.',
+    next: 'Only the holder hands it over. When the holder can not be reached, take it over with a reason.',
   },
   'line-yours-already': { say: 'You hold the line already', next: 'Nothing more is to be done.' },
   'line-offer-gone': {
@@ -53,7 +53,7 @@ export const LINE_RULES: Readonly<Record<string, Said>> = {
   },
   'line-offered-to-another': {
     say: 'The line is offered to somebody else',
-    next: 'She accepts it, or you take it over with a reason.',
+    next: 'That person accepts it, or you take it over with a reason.',
   },
   'duties-need-a-coordinator': {
     say: 'Calls, call-backs and the line pass to a coordinator only',

@@ -68,7 +68,7 @@ const HOW: Readonly<Record<TurnHow, string>> = {
   'taken-up': 'took it up',
   accepted: 'accepted it',
   'taken-over': 'took it over',
-  'passed-on': 'passed to her as a duty',
+  'passed-on': 'passed on as a duty',
 }
 
 export function howWords(turn: LineTurn): string {

@@ -38,12 +38,12 @@ export function doorAnswer(name: string, isInvitation: boolean): string {
 }
 
 export const WAY_IN = {
-  head: 'Her way in',
-  hasNone: 'She has no password yet: invite her.',
-  has: 'If the password is lost, a link lets her set a new one herself.',
-  mails: 'The link goes to her e-mail and is not shown here.',
+  head: 'Way in',
+  hasNone: 'No password yet: make an invitation.',
+  has: 'If the password is lost, a link lets this person set a new one.',
+  mails: 'The link goes to the e-mail above and is not shown here.',
   shows: 'This installation sends no mail: the link is shown here once, to hand over.',
-  invite: 'Invite her',
+  invite: 'Invite',
   reset: 'Make a link for a new password',
   link: 'The link',
   once: 'It is shown this once and works once. Hand it over where nobody else reads; a new link takes it back.',
@@ -87,7 +87,7 @@ export const LINK_RULES: Readonly<Record<string, Said>> = {
   'link-taken-back': { say: 'This link was taken back, or a newer one took its place', next: AGAIN },
   'link-for-nobody': {
     say: 'Nobody who is switched on has this number',
-    next: 'Switch her on first, then make the link.',
+    next: 'Switch this person on first, then make the link.',
   },
   'no-mail': {
     say: 'This installation sends no mail',

@@ -154,8 +154,8 @@ export const POLICY_FORM = {
 } as const
 
 export const PERSON_FORM = {
-  who: 'Who she is',
-  roles: 'What she does',
+  who: 'Who it is',
+  roles: 'What they do here',
   rolesNote:
     'A carer belongs to a centre, a vet to a practice; the other roles go without either. Rights hold from the next click.',
   rolesHint: 'One line a role. Empty lines count for nothing.',
@@ -164,13 +164,13 @@ export const PERSON_FORM = {
   practice: 'Practice of a vet',
   first: 'First password',
   firstNote:
-    'Leave it empty and invite her by a link on the next page. Or choose one and tell it to her by voice; it is kept as a hash only.',
+    'Leave it empty and make an invitation on the next page. Or choose one and tell it by voice; it is kept as a hash only.',
   again: 'New password',
   againNote: 'Every session with the old one ends at the next click.',
   passwordHint: '12 characters or more',
   setPassword: 'Set this password',
   switchNote:
-    'She can no longer sign in, and every session ends at the next click. What she did stays under her name.',
+    'Signing in ends, and every session ends at the next click. What was done stays under the name.',
   email: 'E-mail',
 } as const
 

@@ -12,7 +12,7 @@ import { doorAnswer, PASSWORD_LINK } from '#lib/words/password-link.ts'
 import { PublicPage } from '../../_parts/public-page.tsx'
 import { NewPasswordForm } from './_parts/new-password-form.tsx'
 
-export const metadata: Metadata = { title: PASSWORD_LINK.title, referrer: 'no-referrer' }
+export const metadata: Metadata = { title: PASSWORD_LINK.title }
 
 export default async function PasswordPage({ params }: PageProps<'/password/[token]'>) {
   const [{ token }, now] = await Promise.all([params, currentNow()])
