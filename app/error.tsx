@@ -2,14 +2,18 @@
 
 import { DemoLine } from './_ui/demo-line.tsx'
 import { Mistake } from './_ui/mistake.tsx'
+import { Skips } from './_ui/skips.tsx'
 
 type Props = { readonly error: Error & { digest?: string }; readonly reset: () => void }
 
 export default function ErrorPage({ error, reset }: Props) {
   return (
-    <main className="page" id="page">
-      <DemoLine />
-      <Mistake digest={error.digest} again={reset} />
-    </main>
+    <>
+      <Skips />
+      <main id="page" className="page" tabIndex={-1}>
+        <DemoLine />
+        <Mistake digest={error.digest} again={reset} />
+      </main>
+    </>
   )
 }

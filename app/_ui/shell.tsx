@@ -1,8 +1,8 @@
 import type { ReactNode } from 'react'
 import { NAV_WORDS, type NavKey, SHELL_WORDS, waitingWords } from '#lib/words/shell.ts'
+import { type SkipLink, Skips } from './skips.tsx'
 
 export type NavLink = { readonly key: NavKey; readonly href: string; readonly waiting?: number }
-export type SkipLink = { readonly href: `#${string}`; readonly text: string }
 
 export type ShellProps = {
   readonly nav: readonly NavLink[]
@@ -25,16 +25,9 @@ export type ShellProps = {
 
 /** The frame of every page. The navigation is one list: in the head on wide screens, at the foot of a phone. */
 export function Shell(props: ShellProps) {
-  const skips: SkipLink[] = [{ href: '#page', text: SHELL_WORDS.skipToPage }, ...(props.skips ?? [])]
   return (
     <>
-      <div className="skips">
-        {skips.map(skip => (
-          <a key={skip.href} href={skip.href}>
-            {skip.text}
-          </a>
-        ))}
-      </div>
+      <Skips more={props.skips ?? []} />
       <header>
         <div className="top-rule" />
         <div className="top">

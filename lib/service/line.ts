@@ -38,6 +38,7 @@ import {
 } from '#lib/domain/line.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { passedWords } from '#lib/words/line.ts'
 
 const TURNS_SHOWN = 12
 
@@ -195,7 +196,10 @@ async function pass(actor: Actor, now: Date, passing: Passing): Promise<void> {
   await inAudited(grant, about, async entry => {
     const turn = await lockTurn(grant, entry)
     if ((turn?.id ?? null) !== passing.turnId) {
-      throw new Failure('taken', { rule: 'line-passed-already', data: { by: turn?.holder } })
+      throw new Failure('taken', {
+        rule: 'line-passed-already',
+        ...(turn !== undefined && { data: { by: turn.holder, say: passedWords(turn.holder) } }),
+      })
     }
     if (turn?.holderId === personId) throw new Failure('conflict', { rule: 'line-yours-already' })
     if (turn !== undefined && passing.how === 'accepted') await refuseUnoffered(grant, entry, personId)

@@ -125,6 +125,11 @@ export function offeredYouWords(from: string, isNamed: boolean, when: string): s
   return `${from} offers ${isNamed ? 'you' : 'whoever comes next'} the line since ${when}`
 }
 
+/** To whoever accepted a moment too late. */
+export function passedWords(holder: string): string {
+  return `${holder} took the line a moment ago`
+}
+
 /** In the head of each page: "Line: Marit Sollwyn". */
 export function onTheLineWords(holder: string | undefined, isMine: boolean): string {
   if (holder === undefined) return `${LINE.lineOf}: nobody`

@@ -16,7 +16,7 @@ export type NavKey = keyof typeof NAV_WORDS
 export const SHELL_WORDS = {
   name: 'Roostwright',
   navigation: 'Main',
-  skipToPage: 'Skip to the page',
+  skipToContent: 'Skip to the content',
   demo: 'Demo: everything here is invented',
   asTable: 'As a table',
   pages: 'Pages',

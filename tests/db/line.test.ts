@@ -89,7 +89,7 @@ describe.each([
     const [winner, loser] = tried[0]?.status === 'fulfilled' ? [SOMELLA, ODO] : [ODO, SOMELLA]
     const lost = tried.find(one => one.status === 'rejected')?.reason
     expect(lost).toMatchObject({ code: 'taken', rule: 'line-passed-already' })
-    expect(failureWords(lost as Failure).say).toBe('The line passed to somebody else a moment ago')
+    expect(failureWords(lost as Failure).say).toBe(`${winner.name} took the line a moment ago`)
 
     const odos = winner === ODO ? keys(before.staying) : []
     expect(await owed(winner, at)).toEqual([...keys(before.passing), ...odos].sort())

@@ -3,8 +3,8 @@
  * phone, down to the 320 px of WCAG 1.4.10; from one origin, under a policy that runs no script without its nonce.
  */
 import { expect } from '@playwright/test'
-import { test } from '#tests/support/journey.ts'
-import { judge, sideways, type Tally, unfold } from '#tests/support/readable/judge.ts'
+import { COORDINATOR, test } from '#tests/support/journey.ts'
+import { judge, sideways, skipFaults, type Tally, unfold } from '#tests/support/readable/judge.ts'
 import { endCalls, KINDS, lastCall } from '#tests/support/readable/pages.ts'
 import { policyFaults, watch } from '#tests/support/readable/watch.ts'
 import { surroundings } from '#tests/support/session.ts'
@@ -47,7 +47,7 @@ for (const kind of KINDS) {
     await expect(page.locator(kind.shows).first()).toBeAttached()
     expect(await page.locator(kind.shows).count()).toBeGreaterThanOrEqual(kind.atLeast ?? 1)
 
-    const faults = [...(await policyFaults(answer)), ...(await sideways(page))]
+    const faults = [...(await policyFaults(answer)), ...(await sideways(page)), ...(await skipFaults(page))]
     await unfold(page)
     faults.push(...(await judge(page, tally)), ...(await sideways(page)))
     widths = `${page.viewportSize()?.width} px`
@@ -58,6 +58,23 @@ for (const kind of KINDS) {
     }
     expect([...faults, ...seen.outside, ...seen.refused]).toEqual([])
     expect(seen.asked).toBeGreaterThan(1)
+  })
+}
+
+for (const { name, path, who } of [
+  { name: 'a public page', path: '/sign-in' },
+  { name: 'a page that is printed', path: '/line', who: COORDINATOR },
+  { name: 'a page that is not there', path: '/nowhere', who: COORDINATOR },
+]) {
+  test(`the first two keys lead past the head of ${name}`, async ({ page, asPerson }) => {
+    if (who !== undefined) await asPerson(who)
+    await page.goto(path)
+    await page.keyboard.press('Tab')
+    await expect(page.getByRole('link', { name: 'Skip to the content' })).toBeInViewport()
+    await page.keyboard.press('Enter')
+    await expect(page.locator('main')).toBeFocused()
+    await page.keyboard.press('Tab')
+    expect(await page.evaluate(() => document.activeElement?.closest('main') !== null)).toBe(true)
   })
 }
 

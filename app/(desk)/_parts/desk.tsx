@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react'
-import { type NavLink, Shell, type SkipLink } from '#app/_ui/shell.tsx'
+import { type NavLink, Shell } from '#app/_ui/shell.tsx'
+import type { SkipLink } from '#app/_ui/skips.tsx'
 import { signOut } from '#app/(public)/sign-in/actions.ts'
 import { may } from '#lib/authz/demand.ts'
 import type { Permission } from '#lib/authz/policy.ts'

@@ -62,3 +62,15 @@ export async function sideways(page: Page): Promise<string[]> {
     return [`${clientWidth} px wide scrolls to ${scrollWidth}: ${named.join(', ')}`]
   })
 }
+
+/** The first thing that the keyboard reaches leads past the head to the page's matter. */
+export async function skipFaults(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const first = document.querySelector(
+      'a[href], button, input:not([type="hidden"]), select, textarea, summary',
+    )
+    const leads =
+      first?.getAttribute('href') === '#page' && document.querySelector('main#page[tabindex="-1"]')
+    return leads ? [] : [`the first thing to reach is ${first?.outerHTML.slice(0, 80)}`]
+  })
+}

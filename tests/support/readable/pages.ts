@@ -3,8 +3,9 @@
  */
 import type { Page } from '@playwright/test'
 import type pg from 'pg'
+import { newToken } from '#lib/service/link.ts'
 import type { SetupNoun } from '#lib/web/paths.ts'
-import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER } from '#tests/support/journey.ts'
+import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER, VET } from '#tests/support/journey.ts'
 
 export type Records = <T extends pg.QueryResultRow>(sql: string, values?: readonly unknown[]) => Promise<T[]>
 
@@ -98,6 +99,51 @@ const READ_FIRST: Readonly<Record<string, string>> = {
   plans: '.plan-stages',
 }
 
+/** One person who is everything at a small centre. */
+const ALL_ROLES = 'nettie.morrowby@roostwright.example'
+
+const OWED: readonly Kind[] = [
+  { name: 'line', at: at('/line'), shows: '#passes' },
+  { name: 'due of a coordinator', at: at('/due'), shows: '#coordinator' },
+  { name: 'due of a carer', who: HOSPITAL_CARER, at: at('/due'), shows: '#carer tbody tr' },
+  { name: 'due of a vet', who: VET, at: at('/due'), shows: '#vet' },
+  {
+    name: 'due of every role at once',
+    who: ALL_ROLES,
+    at: at('/due'),
+    shows: 'main section[id]',
+    atLeast: 3,
+  },
+  {
+    name: 'ask',
+    at: found('/asks/', `select min(id) as key from ask where state in ('put', 'unanswered')`),
+    shows: 'main h1',
+  },
+  { name: 'own page', at: at('/me'), shows: 'input[type="password"]', atLeast: 2 },
+]
+
+const LINKED: readonly Kind[] = [
+  { name: 'forgotten password', at: at('/sign-in/forgot'), shows: '#forgot' },
+  {
+    name: 'link to a password',
+    at: linked('/password/', 'reset', `select id from person where email = '${ALL_ROLES}'`),
+    shows: 'input[type="password"]',
+    atLeast: 2,
+  },
+  {
+    name: 'link to an ask of a centre',
+    at: linked('/answer/', 'ask', asked('centre_id', '(select min(id) from centre)')),
+    shows: 'main form button',
+    atLeast: 2,
+  },
+  {
+    name: 'link to an ask of a practice',
+    at: linked('/answer/', 'ask', asked('practice_id', '(select min(id) from practice)')),
+    shows: 'input[name="comesAt"]',
+  },
+  { name: 'link that leads nowhere', at: at(`/answer/${'x'.repeat(43)}`), shows: 'main h1' },
+]
+
 const SETUP: readonly Kind[] = [
   { name: 'setup', at: at('/setup'), shows: 'main a[href^="/setup/"]', atLeast: 8 },
   { name: 'setup policy', at: at('/setup/policy'), shows: 'form.setup-form' },
@@ -131,6 +177,8 @@ const SETUP: readonly Kind[] = [
 export const KINDS: readonly Kind[] = [
   { name: 'front', at: at('/'), shows: 'main button' },
   { name: 'sign-in', at: at('/sign-in'), shows: 'input[type="password"]' },
+  ...LINKED,
+  ...OWED.map(kind => ({ who: COORDINATOR, ...kind })),
   ...DESK.map(kind => ({ who: COORDINATOR, ...kind })),
   ...SETUP.map(kind => ({ who: ADMINISTRATOR, ...kind })),
   { name: 'nowhere', who: COORDINATOR, at: at('/nowhere'), shows: 'main h1', status: 404 },
@@ -144,6 +192,27 @@ export const KINDS: readonly Kind[] = [
   { name: 'not allowed', who: HOSPITAL_CARER, at: at('/setup'), shows: 'main h1', status: 403 },
 ]
 
+/** An ask of its own, which nobody else answers. */
+function asked(column: 'centre_id' | 'practice_id', value: string): string {
+  return `insert into ask (casualty_id, ${column}, state, put_at, lapses_at)
+    select casualty_id, ${value}, 'put', now(), now() + interval '1 day' from whereabouts
+     where until is null and keeper = 'centre' order by casualty_id limit 1 returning id`
+}
+
+/** A one-time link whose token only this test has; `about` finds the ask or the person it is for. */
+function linked(before: string, purpose: 'ask' | 'reset', about: string) {
+  return async (records: Records) => {
+    const [row] = await records<{ id: number }>(about)
+    const { token, tokenHash } = newToken()
+    await records(
+      `insert into one_time_link (token_hash, purpose, ${purpose === 'ask' ? 'ask_id' : 'person_id'}, made_at, expires_at)
+       values ($1, $2, $3, now(), now() + interval '1 hour')`,
+      [tokenHash, purpose, row!.id],
+    )
+    return before + token
+  }
+}
+
 function openCall(facts: string) {
   return found(
     '/calls/',
@@ -151,8 +220,12 @@ function openCall(facts: string) {
   )
 }
 
-/** Ends the calls that these pages opened; one that was answered stays. */
+/** Ends the calls that these pages opened, and their asks; a call that was answered stays. */
 export async function endCalls(records: Records, since: number): Promise<void> {
+  await records(
+    `update ask set state = 'taken-back' where state = 'put' and decision_id is null and referral_id is null
+        and casualty_id in (select casualty_id from whereabouts where until is null and keeper = 'centre')`,
+  )
   await records("delete from call where id > $1 and state = 'open'", [since])
 }
 
