@@ -6,7 +6,7 @@
 import 'server-only'
 import type { Role } from '#lib/authz/actor.ts'
 import type { Grant } from '#lib/authz/demand.ts'
-import { type DueItem, dueItem } from '#lib/domain/due.ts'
+import { COUNT_HOURS_MAX, type DueItem, dueItem } from '#lib/domain/due.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import { Prisma } from '#prisma/generated/client.ts'
 import { type Db, db } from './client.ts'
@@ -15,7 +15,7 @@ type Reads = Grant<'due.read'>
 type Places = readonly number[]
 
 const HOLDS_HOURS_AHEAD = 24
-const COUNT_HOURS_MAX = 24
+const DEPARTURE_HOURS_AHEAD = 24
 const CLOSURE_DAYS_AHEAD = 3
 /** How long a rule stays reviewed; common practice, no source. */
 const REVIEW_DAYS = 365
@@ -93,7 +93,7 @@ export async function listDeskDue(
 
 const atCentres = (ids: Places) => Prisma.sql`any (${[...ids]}::int[])`
 
-/** Checks of today and before, counts that grew old, animals expected. */
+/** Checks of today and before, counts that grew old, animals expected and those booked to leave who are still there. */
 export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date): Promise<DueItem[]> {
   return read(
     'carer',
@@ -120,7 +120,15 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
       left join whereabouts w on w.casualty_id = cs.id and w.until is null
      where h.kind = 'hold' and h.state = 'live' and e.centre_id = ${atCentres(centreIds)}
        and w.centre_id is distinct from e.centre_id
-     group by cs.arrival_id, ce.name, h.expected_at`,
+     group by cs.arrival_id, ce.name, h.expected_at
+    union all
+    select d.id, d.at, false, jsonb_build_object('kind', 'departure', 'references', jsonb_build_array(cs.reference),
+           'species', sp.common_name, 'centre', ce.name)
+      from departure d join casualty cs on cs.id = d.casualty_id join species sp on sp.slug = cs.species_slug
+      join whereabouts w on w.casualty_id = cs.id and w.until is null join centre ce on ce.id = w.centre_id
+     where d.state in ('booked', 'slipped') and w.centre_id = ${atCentres(centreIds)} and d.at > w.since
+       and d.at <= ${now}::timestamptz + make_interval(hours => ${DEPARTURE_HOURS_AHEAD}::int)
+       and not exists (select from departure z where z.casualty_id = d.casualty_id and z.id > d.id)`,
   )
 }
 

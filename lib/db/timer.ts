@@ -4,6 +4,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
+import { COUNT_HOURS_MAX } from '#lib/domain/due.ts'
 import type { Age } from '#lib/domain/species.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
@@ -17,6 +18,13 @@ type Counted = readonly [{ readonly count: number }]
 /** Holds whose time ran out: their places are free again. How many there were, at most `CLAIM_COUNT_MAX`. */
 export async function expireDueHolds(_grant: Grant<'system.run'>, at: Date): Promise<number> {
   const [{ count }] = await db().$queryRaw<Counted>`select expire_due_holds(${at}::timestamptz)::int as count`
+  return count
+}
+
+/** Tells open pages what fell due since the last time; how much it was, 0 where another process is at it. */
+export async function tellWhatFellDue(_grant: Grant<'system.run'>, at: Date): Promise<number> {
+  const [{ count }] = await db().$queryRaw<Counted>`
+    select tell_what_fell_due(${at}::timestamptz, ${COUNT_HOURS_MAX}::int)::int as count`
   return count
 }
 

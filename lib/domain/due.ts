@@ -63,6 +63,7 @@ export const dueAbout = z.discriminatedUnion('kind', [
     countedAt: instant.nullable(),
   }),
   z.object({ kind: z.literal('expected'), ...animals, centre: z.string() }),
+  z.object({ kind: z.literal('departure'), ...animals, centre: z.string() }),
   z.object({
     kind: z.literal('still-there'),
     ...animals,
@@ -159,6 +160,8 @@ export function passesWithLine(item: DueItem, fromPersonId: number | null): bool
 }
 
 const MS_PER_HOUR = 3_600_000
+/** How long a centre's count is believed. Common practice, no source. */
+export const COUNT_HOURS_MAX = 24
 /** What is owed within a turn counts; the rest is ahead. Common practice, no source. */
 export const DUE_HOURS = 12
 

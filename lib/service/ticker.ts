@@ -5,7 +5,7 @@
  */
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { CLAIM_COUNT_MAX, expireDueHolds } from '#lib/db/timer.ts'
+import { CLAIM_COUNT_MAX, expireDueHolds, tellWhatFellDue } from '#lib/db/timer.ts'
 import { goOnWithDue } from './ask-turn.ts'
 import { followSeason } from './company-season.ts'
 
@@ -14,7 +14,13 @@ const BEAT_MS = 5000
 const CLAIMS_A_BEAT_MAX = 50
 const ASKS_A_BEAT_MAX = 1000
 
-export type Ticked = { readonly holds: number; readonly asks: number; readonly seasons: number }
+export type Ticked = {
+  readonly holds: number
+  readonly asks: number
+  readonly seasons: number
+  /** What fell due and was told to open pages. */
+  readonly told: number
+}
 
 export type TickerParts = {
   readonly now: () => Promise<Date>
@@ -29,7 +35,9 @@ export async function tick(now: Date): Promise<Ticked> {
   const holds = await untilFew(() => expireDueHolds(demand(systemActor('hold ran out'), 'system.run'), now))
   let asks = 0
   while (asks < ASKS_A_BEAT_MAX && (await goOnWithDue(now))) asks++
-  return { holds, asks, seasons: await followSeason(now) }
+  const seasons = await followSeason(now)
+  const told = await tellWhatFellDue(demand(systemActor('what fell due'), 'system.run'), now)
+  return { holds, asks, seasons, told }
 }
 
 /** System: beats until stopped; the function it gives back stops it once the beat under way is done. */

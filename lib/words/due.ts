@@ -4,13 +4,13 @@
  * two it is. Nothing here welcomes an end of a stay.
  */
 import { dayOfInstant } from '#lib/domain/day.ts'
-import type { DueAbout, DueItem, Gap } from '#lib/domain/due.ts'
+import type { DueAbout, DueItem } from '#lib/domain/due.ts'
 import type { RoleName } from '#lib/domain/person.ts'
 import { capital } from './capital.ts'
-import { housingWords, stageWords } from './care.ts'
-import { perCent } from './chance.ts'
+import { stageWords } from './care.ts'
 import { clockTime, dayAndClock, nearDate, shortDate, weekdayDate } from './dates.ts'
 import { callLine } from './desk.ts'
+import { managerWords } from './due-manager.ts'
 
 export const DUE = {
   title: 'Due',
@@ -35,7 +35,7 @@ const ROLE_HEADS: Readonly<Record<RoleName, string>> = {
 }
 const ROLE_NOTES: Readonly<Record<RoleName, string>> = {
   coordinator: 'Calls, call-backs, asks, animals on the road, holds that run out.',
-  carer: 'Checks, counts older than 24 h, animals expected, stays longer than 19 in 20.',
+  carer: 'Checks, counts older than 24 h, animals expected or booked to leave, stays longer than 19 in 20.',
   vet: 'What the desk asks of you.',
   manager: 'Closures that end within 3 days, rules not reviewed for a year, tight spells.',
   administrator: 'What placing still lacks.',
@@ -214,6 +214,12 @@ function otherWords(about: Other, zone: string): DueSaid {
         more: about.centre,
         todo: 'Record the arrival',
       }
+    case 'departure':
+      return {
+        what: `${animalsWords(about.references, about.species)} booked to leave`,
+        more: `${about.centre}; say what happened, or book another time`,
+        todo: 'Open the animal',
+      }
     case 'still-there':
       return {
         what: `Still there? ${animalsWords(about.references, about.species)}`,
@@ -229,68 +235,4 @@ function otherWords(about: Other, zone: string): DueSaid {
     default:
       return managerWords(about, zone)
   }
-}
-
-function managerWords(
-  about: Exclude<Other, { kind: 'check' | 'count' | 'expected' | 'still-there' | 'vet-ask' }>,
-  zone: string,
-): DueSaid {
-  switch (about.kind) {
-    case 'closure':
-      return {
-        what: `${about.enclosure} opens again`,
-        more: `${about.centre}; shut: ${about.reason}`,
-        todo: 'Check the closure',
-      }
-    case 'tight':
-      return {
-        what: `${housingWords(about.housing)} at ${about.centre} is tight`,
-        more: `${about.days === 1 ? '1 day' : `${about.days} days`}, at worst ${perCent(about.chance)} chance of being short`,
-        todo: 'See the weeks',
-      }
-    case 'review':
-      return {
-        what: about.rules === 1 ? '1 rule waits for review' : `${about.rules} rules wait for review`,
-        more: `Last reviewed ${dateOf(about.reviewedOn, zone)}`,
-        todo: 'Open setup',
-      }
-    case 'gap':
-      return {
-        what: gapWords(about.gap, about.count),
-        more: namesWords(about.names, about.count),
-        todo: 'Set it up',
-      }
-  }
-}
-
-const GAPS: Readonly<Record<Gap, readonly [one: string, many: string]>> = {
-  'no-coordinator': ['Nobody can hold the line: no coordinator is switched on', ''],
-  'no-centre': ['No centre is set up', ''],
-  'centre-without-enclosure': ['1 centre has no enclosure', 'centres have no enclosure'],
-  'centre-without-carer': ['1 centre has no carer', 'centres have no carer'],
-  'centre-without-hours': ['1 centre has no opening hours', 'centres have no opening hours'],
-  'enclosure-without-stocking': [
-    '1 enclosure says not what may be in it',
-    'enclosures say not what may be in them',
-  ],
-  'practice-without-animals': [
-    '1 practice says not which animals it sees',
-    'practices say not which animals they see',
-  ],
-}
-
-function gapWords(gap: Gap, count: number): string {
-  const [one, many] = GAPS[gap]
-  return count === 1 ? one : `${count} ${many}`
-}
-
-function namesWords(names: readonly string[], count: number): string {
-  const named = names.filter(name => name !== '')
-  const rest = count - named.length
-  if (named.length === 0) return ''
-  return rest > 0 ? `${named.join(', ')} and ${rest} more` : named.join(', ')
-}
-
-function dateOf(at: Date, zone: string): string {
-  return shortDate(dayOfInstant(at, zone))
 }

@@ -11,6 +11,7 @@ import { addOneOfEach } from '#tests/support/one-of-each.ts'
 const INTERNAL: Readonly<Record<string, string>> = {
   network_is_one: 'made once, at setup',
   housing_counter_is_one: 'made once, by the migration',
+  due_told_is_one: 'made once, by the migration',
   policy_is_one: 'made once, at setup',
   test_clock_is_one: 'tests only',
   erasure_once: 'asking twice for an erasure changes nothing',

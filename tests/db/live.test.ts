@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import type { HeldRole, PersonActor } from '#lib/authz/actor.ts'
 import { openCall, setAside } from '#lib/service/call.ts'
 import { countCentre } from '#lib/service/closure.ts'
+import { readDue } from '#lib/service/due.ts'
 import { type Follower, startLive } from '#lib/service/live.ts'
 import { recordArrived, recordMoved } from '#lib/service/record.ts'
 import { findActor } from '#lib/service/sign-in.ts'
@@ -128,6 +129,58 @@ describe('what is told as it changes', () => {
     await pool.query('update person set session_epoch = session_epoch + 1 where id = 2')
     await expect.poll(() => ended).toBe(1)
     expect(await live.lookAgain(follower)).toBe(false)
+    stop()
+  })
+
+  it('tells what falls due, once whichever process sees it, to whom it concerns', async () => {
+    const due = hours(30)
+    await tick(hours(29))
+    const [desk, south, north] = [
+      follow(coordinator),
+      follow(person({ role: 'carer', centreId: 2 })),
+      follow(person({ role: 'carer', centreId: 1 })),
+    ]
+    const { rows } = await pool.query<{ call: number; hold: number; turn: number }>(
+      `with opened as (insert into call (opened_at) values ($1) returning id),
+            promised as (insert into call_back (call_id, due_at, owner_id, what) select id, $2, 1, 'x' from opened),
+            turned as (insert into line_turn (holder_id, taken_at, until_at, how) values (1, $1, $2, 'taken-up') returning id)
+       select opened.id as call, turned.id as turn, plan_hold(12, 8, null, $1, null, $2, $3, false, null, $1) as hold
+         from opened, turned`,
+      [hours(29), due, hours(40)],
+    )
+    const { call, hold, turn } = rows[0]!
+    await expect.poll(() => desk.heard).toContain(`call ${call}`)
+    for (const { heard } of [desk, south, north]) heard.splice(0)
+    expect((await tick(hours(29.9))).told).toBe(0)
+    const beats = await Promise.all([tick(due), tick(due), tick(due), tick(due)])
+    expect(beats.reduce((sum, { told }) => sum + told, 0)).toBe(3)
+    await expect.poll(() => [...desk.heard].sort()).toEqual([`call ${call}`, `claim ${hold}`, `line ${turn}`])
+    expect(south.heard).toEqual([`claim ${hold}`])
+    expect(north.heard).toEqual([])
+    expect((await tick(hours(30.1))).told).toBe(0)
+    // A clock that was set back comes to the same hour again.
+    expect((await tick(hours(29.9))).told).toBe(0)
+    expect((await tick(due)).told).toBe(3)
+    for (const { stop } of [desk, south, north]) stop()
+  })
+
+  it('tells a departure whose hour has come, though it slipped in the same beat', async () => {
+    const { heard, stop } = follow(person({ role: 'carer', centreId: 2 }))
+    await tick(hours(49))
+    const id = 14
+    await pool.query(
+      `with e as (insert into entry (entered_at) values ($1) returning id)
+       select record_keepings(jsonb_build_array(jsonb_build_object('entry_id', e.id, 'casualty_id', $2::int, 'since', $1::timestamptz,
+                'keeper', 'centre', 'centre_id', 2, 'enclosure_id', 8)), $1) from e`,
+      [hours(48), id],
+    )
+    await pool.query('select book_departure(null, $1, $2, $3)', [id, hours(50), hours(49)])
+    await tick(hours(50))
+    await expect.poll(() => heard).toContain(`casualty ${id}`)
+    const { rows: slipped } = await pool.query('select state from departure where casualty_id = $1', [id])
+    expect(slipped).toEqual([{ state: 'slipped' }])
+    const { all } = await readDue(person({ role: 'carer', centreId: 2 }), hours(50))
+    expect(all.filter(({ about }) => about.kind === 'departure').map(({ at }) => at)).toEqual([hours(50)])
     stop()
   })
 

@@ -73,6 +73,7 @@ const CARE = {
   departure_state_known: known('departure', 'state'),
   entry_device_key_once: copyOf('entry', { revision: null }),
   entry_revision_once: copyOf('entry', { device_key: null }),
+  due_told_is_one: copyOf('due_told', { id: 2 }),
   erasure_once: copyOf('erasure'),
   one_time_link_token_once: copyOf('one_time_link'),
   one_time_link_purpose_known: copyOf('one_time_link', {

@@ -38,7 +38,7 @@ const NAV: readonly { readonly key: NavKey; readonly href: string; readonly need
   { key: 'setup', href: paths.setup(), needs: 'setup.read' },
 ]
 
-/** What each page reads again for as it changes; the pages of setup are forms and wait for their own reader. */
+/** What each page reads again for as it changes, beside the line, whose alarm stands on all of them; the pages of setup are forms and wait for their own reader. */
 const PLACES = ['casualty', 'arrival', 'claim', 'enclosure', 'centre']
 const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
   due: ['call', 'ask', 'referral', 'line', ...PLACES],
@@ -81,7 +81,7 @@ export async function Desk(props: DeskProps) {
       {...(age > 0 && { demoNote: demoAgeWords(age) })}
       {...(skips && { skips })}
     >
-      {follows !== undefined && <Live from={paths.events(follows.join(','))} />}
+      {follows !== undefined && <Live from={paths.events([...new Set([...follows, 'line'])].join(','))} />}
       {isAlarmShown && <LineAlarm line={line} mayHold={may(actor, 'line.hold')} now={now} zone={zone} />}
       <SessionWatch signIn={paths.signIn()} />
       {children}

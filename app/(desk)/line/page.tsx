@@ -22,7 +22,7 @@ export default async function LinePage() {
   const { turn, unheld, offer, isMine, mayHold } = page
   const until = turn === undefined ? '' : nearTime(turn.untilAt, now, zone)
   return (
-    <Desk isAlarmShown={false} follows={['call', 'casualty', 'ask', 'referral', 'line']}>
+    <Desk isAlarmShown={false} follows={['call', 'casualty', 'claim', 'ask', 'referral']}>
       <Answer
         reference={LINE.title}
         sentence={lineSentence({ unheld, holder: turn?.holder, isMine, until })}
