@@ -8,6 +8,7 @@ import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
 import type { CentreContact } from '#lib/domain/centre-contact.ts'
 import type { RankedOptions } from '#lib/domain/option.ts'
+import type { Age } from '#lib/domain/species.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import type { Prisma } from '#prisma/generated/client.ts'
 import { db } from './client.ts'
@@ -159,6 +160,15 @@ export async function listStopped(
      where c.id = any (${[...centreIds]}::int[])
        and stop_against(${casualtyId}::int, c.id, ${at}::timestamptz, null, false) is not null`
   return rows.map(({ id }) => id)
+}
+
+/** What decides how often a casualty is fed. */
+export async function getFeeding(tx: Tx, casualtyId: number): Promise<{ group: string; age: Age }> {
+  const { age, species } = await tx.casualty.findUniqueOrThrow({
+    where: { id: casualtyId },
+    select: { age: true, species: { select: { groupSlug: true } } },
+  })
+  return { group: species.groupSlug, age: age as Age }
 }
 
 /** A promise to ring the finder, owned by whoever decided; nothing where nobody did. */

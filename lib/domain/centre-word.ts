@@ -51,6 +51,15 @@ export function roundsEnd(now: Date, zone: string): Date {
   return instantOfMinute(dayOfInstant(now, zone) + ROUNDS_DAYS, ENDS_AT_MINUTE, zone)
 }
 
+/** Whether so many feeds a day are within what a centre said, for an animal that comes at an instant. */
+export function canFeed(
+  said: { readonly rounds: number; readonly until: Date } | null,
+  feeds: number,
+  at: Date,
+): boolean {
+  return said === null || said.until <= at || feeds <= said.rounds
+}
+
 /**
  * Feeds a day that young of a group are given by hand. Songbirds every half hour of a summer's day (reference: groups,
  * "food every 15-30 minutes by day for nestlings", common practice, no source); the others are ours, no source.

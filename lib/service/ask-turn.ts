@@ -19,6 +19,7 @@ import {
   claimDueAsk,
   type DecidedTurn,
   endHoldsAt,
+  getFeeding,
   getTurn,
   hasDueAsk,
   holdFirstFree,
@@ -32,6 +33,7 @@ import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { lockForHolds } from '#lib/db/hold.ts'
 import { revokeLinks } from '#lib/db/link.ts'
 import { readNetworkTonight } from '#lib/db/snapshot.ts'
+import { canFeed, feedsADay } from '#lib/domain/centre-word.ts'
 import { type Answerer, answerersOf, canBeAsked, nextStep, type WhyNext } from '#lib/domain/escalation.ts'
 import { doorAt } from '#lib/domain/hours.ts'
 import type { CentreState, NetworkTonight } from '#lib/domain/network-state.ts'
@@ -236,7 +238,7 @@ async function lockPlaces(entry: EntryTx, ask: LockedAsk, option: PlacementOptio
   ])
 }
 
-/** Centres of the options that can't take it now: switched off, shut, stopped, full by their own word. */
+/** Centres of the options that can't take it now: switched off, shut, stopped, full or out of hands by their own word. */
 async function listBarred(
   { tx }: EntryTx,
   casualtyId: number,
@@ -246,19 +248,27 @@ async function listBarred(
 ): Promise<number[]> {
   const ids = [...new Set(ranked.options.filter(canBeAsked).map(({ to }) => Number(to?.id)))]
   const stopped = await listStopped(tx, casualtyId, ids, now)
+  const { group, age } = await getFeeding(tx, casualtyId)
+  const feeds = feedsADay(group, age)
   return ids.filter(id => {
     const centre = network.centres.find(one => one.id === id)
     const option = ranked.options.find(({ to }) => Number(to?.id) === id)
     return (
       centre === undefined ||
       stopped.includes(id) ||
-      isShut(centre, option?.travel?.minutes ?? 0, network, now)
+      isShut(centre, option?.travel?.minutes ?? 0, feeds, network, now)
     )
   })
 }
 
-function isShut(centre: CentreState, minutes: number, { zone }: AskNetwork, now: Date): boolean {
+function isShut(
+  centre: CentreState,
+  minutes: number,
+  feeds: number,
+  { zone }: AskNetwork,
+  now: Date,
+): boolean {
   const arrival = new Date(now.getTime() + minutes * MS_PER_MINUTE)
   const isFull = centre.noMoreUntil !== null && centre.noMoreUntil > arrival
-  return isFull || doorAt(centre, arrival, zone).kind === 'shut'
+  return isFull || !canFeed(centre.feeding, feeds, arrival) || doorAt(centre, arrival, zone).kind === 'shut'
 }

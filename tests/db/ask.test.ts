@@ -3,7 +3,7 @@ import { dayOfInstant } from '#lib/domain/day.ts'
 import { readAskDesk, readAsksOfCasualty, readAskText } from '#lib/service/ask.ts'
 import { answerByPhone, askNext, makeAskLink, takeAskBack } from '#lib/service/ask-answer.ts'
 import { answerByLink, readAnswerPage } from '#lib/service/ask-link.ts'
-import { sayNoMore } from '#lib/service/centre-word.ts'
+import { sayNoMore, sayRounds } from '#lib/service/centre-word.ts'
 import { recordMoved, recordOutcome } from '#lib/service/record.ts'
 import { putToPractice } from '#lib/service/referral.ts'
 import { tick } from '#lib/service/ticker.ts'
@@ -131,6 +131,28 @@ describe('silence', () => {
   })
 })
 
+describe('a centre that can not feed so often', () => {
+  const askedOf = async (rounds: string, at: Date) => {
+    const casualty = animal()
+    await pool.query(`update casualty set age = 'young' where id = $1`, [casualty])
+    const ask = await decideAndAsk(casualty, OPTIONS, at)
+    await sayRounds(COORDINATOR, SOUTH, { rounds }, at)
+    await answerByPhone(COORDINATOR, ask, { say: 'no', by: 'Ada Fenwick' }, minutes(1, at))
+    await pool.query('update centre_word set lifted_at = $1 where lifted_at is null', [minutes(2, at)])
+    return (await asksOf(casualty)).map(([name]) => name)
+  }
+
+  it('is passed over for a nestling, and asked where it said enough', async () => {
+    await pool.query(`
+      insert into species_group select (jsonb_populate_record(g, '{"slug": "small-songbirds", "name": "Songbirds"}')).*
+        from species_group g where slug = 'small-birds';
+      update species set group_slug = 'small-songbirds' where slug = 'blackbird'`)
+    expect(await askedOf('14', hours(60))).toEqual(['North', 'East'])
+    expect(await askedOf('28', hours(61))).toEqual(['North', 'South'])
+    await pool.query(`update species set group_slug = 'small-birds' where slug = 'blackbird'`)
+  })
+})
+
 describe('an answer on the phone', () => {
   it('of a centre keeps its place until the finder comes', async () => {
     const casualty = animal()
@@ -204,7 +226,7 @@ describe('a link', () => {
     await readAnswerPage(token, minutes(2, at))
     const { opened } = await one<{ opened: number }>(
       `select count(*)::int as opened from audit where action = 'link opened' and subject_id =
-         (select id::text from one_time_link where ask_id = $1 order by id desc limit 1)`,
+         (select l.id::text from one_time_link l where l.ask_id = $1 order by l.id desc limit 1)`,
       [ask],
     )
     expect(opened).toBe(2)
