@@ -542,6 +542,12 @@ table driver
   is_active boolean not null default true
   constraint driver_pkey PRIMARY KEY (id)
 
+table due_told
+  id integer not null default 1
+  told_until timestamp with time zone not null
+  constraint due_told_is_one CHECK ((id = 1))
+  constraint due_told_pkey PRIMARY KEY (id)
+
 table enclosure
   id integer not null generated always as identity
   room_id integer not null
@@ -1505,6 +1511,8 @@ function stop_against(p_casualty integer, p_centre integer, p_starts timestamp w
 function tell() returns trigger -- body 474677ed7f5e
 
 function tell_audit() returns trigger -- body 438cfdc5e8d7
+
+function tell_what_fell_due(p_at timestamp with time zone, p_count_hours integer) returns integer -- body 8176dae46edb
 
 function trace(p_casualties integer[]) returns void -- body 7706b5b032f5
 
