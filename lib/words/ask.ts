@@ -174,8 +174,3 @@ export function practiceChoice(name: string, isShut: boolean, sees: boolean): st
     .filter(Boolean)
     .join(', ')
 }
-
-/** "2 asks wait for an answer". */
-export function asksSentence(open: number): string {
-  return open === 1 ? '1 ask waits for an answer' : `${open} asks wait for an answer`
-}
