@@ -1,96 +1,18 @@
 /**
- * Journey 1 across midnight and across both changes of the clock, with the clock of the program set: the call is
- * opened on one side and answered on the other. The changes are at one o'clock Greenwich mean time on the last Sundays
- * of March and October (Summer Time Act 1972, as amended by the Summer Time Order 2002).
+ * Journeys 1 and 3 across midnight and across both changes of the clock, with the clock of the program set: a call is
+ * opened on one side and answered on the other, the line is offered on one side and accepted on the other.
  */
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { connected } from '#seed/boot/database.mjs'
 import { Machine } from '#tests/support/served/machine.ts'
+import { NIGHTS, TURNS } from '#tests/support/served/nights.ts'
 import { PlainBrowser } from '#tests/support/served/plain-browser.ts'
 import { decoded, filled, formWith, type PlainForm } from '#tests/support/served/plain-form.ts'
 
 const COORDINATOR = 'marit.sollwyn@roostwright.example'
+const NEXT_COORDINATOR = 'joss.penhaddon@roostwright.example'
 const MS_PER_MINUTE = 60_000
 const MINUTES_MAX = 10
-
-type Night = {
-  /** The evening that the coast is as of. */
-  readonly evening: string
-  readonly database: string
-  readonly midnight: Turn
-  readonly change: Turn
-  /** Eight in the morning after. */
-  readonly morning: string
-  readonly morningShown: string
-}
-type Turn = {
-  readonly opened: string
-  readonly openedShown: string
-  readonly answered: string
-  readonly answeredShown: string
-  /** The civil day of the answer, and a day that it must not name. */
-  readonly day: string
-  readonly otherDay: string
-  /** Twenty minutes after the call was opened. */
-  readonly backShown: string
-}
-
-const NIGHTS: readonly Night[] = [
-  {
-    evening: '2026-10-24',
-    database: 'autumn',
-    midnight: {
-      opened: '2026-10-24T22:58:00Z',
-      openedShown: 'Sat 24 Oct, 23:58',
-      answered: '2026-10-24T23:03:00Z',
-      answeredShown: 'Sun 25 Oct, 00:03',
-      day: '2026-10-25',
-      otherDay: 'Sat 24 Oct',
-      backShown: 'Sun 25 Oct, 00:18',
-    },
-    // The second time that the clock shows one.
-    change: {
-      opened: '2026-10-25T00:58:00Z',
-      openedShown: 'Sun 25 Oct, 01:58',
-      answered: '2026-10-25T01:03:00Z',
-      answeredShown: 'Sun 25 Oct, 01:03',
-      day: '2026-10-25',
-      otherDay: 'Sat 24 Oct',
-      backShown: 'Sun 25 Oct, 01:18',
-    },
-    morning: '2026-10-25T08:00:00.000Z',
-    morningShown: 'Sun 25 Oct, 08:00',
-  },
-  {
-    evening: '2027-03-27',
-    database: 'spring',
-    midnight: {
-      opened: '2027-03-27T23:58:00Z',
-      openedShown: 'Sat 27 Mar, 23:58',
-      answered: '2027-03-28T00:03:00Z',
-      answeredShown: 'Sun 28 Mar, 00:03',
-      day: '2027-03-28',
-      otherDay: 'Sat 27 Mar',
-      backShown: 'Sun 28 Mar, 00:18',
-    },
-    // From one the clock goes to two.
-    change: {
-      opened: '2027-03-28T00:58:00Z',
-      openedShown: 'Sun 28 Mar, 00:58',
-      answered: '2027-03-28T01:03:00Z',
-      answeredShown: 'Sun 28 Mar, 02:03',
-      day: '2027-03-28',
-      otherDay: 'Sat 27 Mar',
-      backShown: 'Sun 28 Mar, 02:18',
-    },
-    morning: '2027-03-28T07:00:00.000Z',
-    morningShown: 'Sun 28 Mar, 08:00',
-  },
-]
-const TURNS = NIGHTS.flatMap(night => [
-  { name: `midnight, ${night.database}`, night, turn: night.midnight },
-  { name: `the clocks change, ${night.database}`, night, turn: night.change },
-])
 
 let machine: Machine
 
@@ -121,9 +43,9 @@ async function setClock(database: string, at: string): Promise<void> {
   )
 }
 
-async function signedIn(database: string): Promise<PlainBrowser> {
+async function signedIn(database: string, email = COORDINATOR): Promise<PlainBrowser> {
   const browser = new PlainBrowser(() => machine.url(database))
-  expect(await browser.signIn(COORDINATOR)).toBe(true)
+  expect(await browser.signIn(email)).toBe(true)
   return browser
 }
 
@@ -246,7 +168,66 @@ describe.each(TURNS)('$name', ({ night: { database, morning, morningShown }, tur
     expect(must(back).due_at.toISOString()).toBe(morning)
     expect(wordsOf((await browser.get('/calls')).html)).toContain(morningShown)
   })
+
+  test('the line is offered before and accepted after; what passes keeps its hour, and the turn ends when it says', async () => {
+    await setClock(database, turn.opened)
+    await records(database, NO_TURNS)
+    const holder = await signedIn(database)
+    await sendOnLine(holder, ['untilAt'], {})
+    await openCall(holder, 'hedgehog', `maggots before ${turn.answered}`)
+    await sendOnLine(holder, ['to', 'words'], { words: 'The gate at the ward sticks' })
+
+    await setClock(database, turn.answered)
+    const next = await signedIn(database, NEXT_COORDINATOR)
+    const offered = await next.get('/line')
+    expect(wordsOf(offered.html)).toContain('The gate at the ward sticks')
+    expect(wordsOf(offered.html)).toContain(turn.openedShown)
+    const ends = endsOffered(offered.html)
+    // Each hour once, also in a night that has one of them twice.
+    expect(new Set(ends.map(([, shown]) => shown)).size).toBe(ends.length)
+    const [untilAt, shown] = must(ends[7])
+    await sendOnLine(next, ['untilAt', 'turnId'], { untilAt }, 'reason')
+    expect(wordsOf((await next.get('/line')).html)).toContain(
+      `You hold the line until ${shown.split(', ').at(-1)}`,
+    )
+    const turns = await records<{ taken_at: Date; until_at: Date }>(
+      database,
+      'select taken_at, until_at from line_turn where ended_at is null',
+    )
+    expect(turns.map(({ taken_at }) => taken_at.getTime())).toEqual([Date.parse(turn.answered)])
+    expect(turns[0]?.until_at.toISOString()).toBe(untilAt)
+
+    await setClock(database, new Date(Date.parse(untilAt) - 1000).toISOString())
+    expect(wordsOf((await next.get('/line')).html)).toContain('You hold the line until')
+    await setClock(database, untilAt)
+    expect(wordsOf((await next.get('/line')).html)).toContain('Your turn on the line ended')
+    expect(wordsOf((await next.get('/calls')).html)).toContain('Nobody holds the line')
+  })
 })
+
+/** The line as if nobody ever held it: turns are kept for good, so their triggers are put aside. */
+const NO_TURNS = `begin; set local session_replication_role = replica;
+  delete from line_offer; delete from line_turn; commit`
+
+/** The form of the line that has these fields, sent as the page gave it but for what is typed. */
+async function sendOnLine(
+  browser: PlainBrowser,
+  names: readonly string[],
+  typed: Readonly<Record<string, string>>,
+  without = '',
+): Promise<void> {
+  const form = must(formWith((await browser.get('/line')).html, names, { without }))
+  const { status, to } = await browser.post('/line', filled(form, typed))
+  expect([status, new URL(to, 'http://localhost').pathname]).toEqual([303, '/line'])
+}
+
+/** The hours at which a turn can end, with the words for each. */
+function endsOffered(html: string): [iso: string, shown: string][] {
+  const select = must(/<select\b[^>]*name="untilAt"[^>]*>(.*?)<\/select>/s.exec(html)?.[1])
+  return [...select.matchAll(/<option\b[^>]*value="([^"]+)"[^>]*>(.*?)<\/option>/gs)].map(
+    ([, iso = '', shown = '']) => [iso, decoded(shown)],
+  )
+}
 
 type Admitted = {
   readonly given_on: string
