@@ -3,7 +3,6 @@ import { ASK_STATES, askShown } from '#lib/domain/escalation.ts'
 import {
   answeredWords,
   askHead,
-  asksSentence,
   offersOf,
   practiceChoice,
   shownWords,
@@ -55,10 +54,6 @@ describe('how an ask stands', () => {
   })
 
   test('counts', () => {
-    expect([asksSentence(1), asksSentence(2)]).toEqual([
-      '1 ask waits for an answer',
-      '2 asks wait for an answer',
-    ])
     expect(waitsFor(['Rush 12'], 'North')).toBe('Rush 12 waits for the answer of North')
     expect(waitsFor(['Rush 12', 'Rush 13'], 'North')).toBe('Rush 12 and 1 more wait for the answer of North')
     expect(triedWords('Ada, 0311', NIGHT, ZONE)).toBe('Ada, 0311, rung from 23:53')
