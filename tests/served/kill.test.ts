@@ -47,6 +47,7 @@ let machine: Machine
 let coordinator: PlainBrowser
 let carer: PlainBrowser
 let animals: { id: number; reference: string }[] = []
+const kept = new Map<'rings' | 'types', number>()
 let firstEntry = 0
 let atFirst: ReadonlyMap<string, number> = new Map()
 let hitWaiting = 0
@@ -97,7 +98,7 @@ async function writeUntil(isEnough: () => boolean, blow?: () => Promise<void>): 
   const before = machine.said(NAME).length
   let isStopped = false
   const stopped = () => isStopped
-  const working = work({ log, coordinator, carer, animals, random, stopped })
+  const working = work({ log, coordinator, carer, animals, random, kept, stopped })
   await Promise.race([working, until(isEnough)])
   if (blow !== undefined) await wait(random() * MOMENT_MS)
   trouble.push(...faultsIn(machine.said(NAME).slice(before)))

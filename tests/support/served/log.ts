@@ -8,6 +8,7 @@ export const KINDS = [
   'facts kept',
   'option taken',
   'arrival recorded',
+  'outcome recorded',
   'note',
   'weight',
   'call-back promised',

@@ -18,6 +18,8 @@ const THERE: Record<Kind, string> = {
     (select from decision d join call c on c.id = d.call_id where c.id = key::int and c.state <> 'open')`,
   'arrival recorded': `select key from ${one} where exists
     (select from keeping where casualty_id = key::int and keeper = 'centre')`,
+  'outcome recorded': `select key from ${one} where exists
+    (select from keeping where casualty_id = key::int and outcome = 'transferred out')`,
   note: `select key from ${one} where (select count(*) from note where words = key) = 1`,
   weight: `select key from ${one} where
     (select count(*) from weight where casualty_id = ${left}::int and grams = ${right}::float) = 1`,

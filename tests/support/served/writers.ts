@@ -19,6 +19,8 @@ export type Round = {
   readonly carer: PlainBrowser
   readonly animals: readonly { readonly id: number; readonly reference: string }[]
   readonly random: () => number
+  /** The two calls that somebody keeps at all night: a new one a blow would bury the desk. */
+  readonly kept: Map<'rings' | 'types', number>
   readonly stopped: () => boolean
 }
 
@@ -83,7 +85,8 @@ async function answerCalls(round: Round): Promise<void> {
   if (answer.status === 303) await recordArrival(round, page)
 }
 
-async function recordArrival({ log, coordinator }: Round, callPage: string): Promise<void> {
+async function recordArrival(round: Round, callPage: string): Promise<void> {
+  const { log, coordinator } = round
   const { html } = await coordinator.get(callPage)
   const reference = decoded(/class="ref"[^>]*>([^<]+)/.exec(html)?.[1] ?? '')
   if (reference === '') return
@@ -91,13 +94,28 @@ async function recordArrival({ log, coordinator }: Round, callPage: string): Pro
   const form = formWith((await coordinator.get(page)).html, ['casualtyId', 'enclosureId', 'centreId'])
   const id = form?.fields.find(([name]) => name === 'casualtyId')?.[1]
   if (form === undefined || id === undefined) return
-  await log.send('arrival recorded', id, () => coordinator.post(page, filled(form, {})))
+  const answer = await log.send('arrival recorded', id, () => coordinator.post(page, filled(form, {})))
+  if (answer.status === 303) await recordOutcome(round, page, id)
+}
+
+/** It goes on to somebody outside, or the centres would be full before the hundredth blow. */
+async function recordOutcome({ log, coordinator }: Round, page: string, id: string): Promise<void> {
+  const form = formWith((await coordinator.get(page)).html, ['casualtyId', 'alive', 'whereNow'])
+  if (form === undefined) return
+  const outcome = { alive: 'alive', whereNow: 'with somebody outside' }
+  await log.send('outcome recorded', id, () => coordinator.post(page, filled(form, outcome)))
+}
+
+async function keptCall(round: Round, whose: 'rings' | 'types'): Promise<number> {
+  const call = round.kept.get(whose) ?? (await takeCall(round))
+  round.kept.set(whose, call)
+  return call
 }
 
 /** Promises to ring back, again and again, and does. */
 async function ringBack(round: Round): Promise<void> {
   const { log, coordinator, stopped } = round
-  const page = `/calls/${await takeCall(round)}`
+  const page = `/calls/${await keptCall(round, 'rings')}`
   const sheet = await sheetOf(coordinator, page)
   while (!stopped()) {
     const what = log.words('call-back promised')
@@ -135,7 +153,7 @@ async function noteAndWeigh({ log, carer, animals, random, stopped }: Round): Pr
 /** One long sheet, kept at every pause of the typing. */
 async function typeOn(round: Round): Promise<void> {
   const { log, coordinator, stopped } = round
-  const call = await takeCall(round)
+  const call = await keptCall(round, 'types')
   const sheet = await sheetOf(coordinator, `/calls/${call}`)
   while (!stopped()) {
     const notes = log.words('sheet kept')
