@@ -1,104 +1,208 @@
-/** The whole seed in one transaction: knowledge, network, people, two years of history, and what stands open today. */
+/**
+ * The whole seed: knowledge, network, people and two years of history in one transaction, then the last fortnight
+ * through the services, in the order in which it was written down.
+ * The services use the database that the surroundings name; it must be the client's.
+ */
 import type pg from 'pg'
 import { dateOfDay, dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import { DEMO_PASSWORD } from '#lib/domain/demo-password.mjs'
 import type { Trade } from '#lib/domain/trade.ts'
+import type { Random } from '#lib/kernel/random.ts'
 import { seededRandom } from '#lib/numerics/random.ts'
+import { readTrade } from '#lib/service/network.ts'
 import { hashPassword } from '#lib/service/password.ts'
-import { listMoments } from './history/moment.ts'
+import { carerAt } from './fortnight/actors.ts'
+import { type Fortnight, tellFortnight } from './fortnight/fortnight.ts'
+import { Live } from './fortnight/live.ts'
+import { listMoments, type Moment } from './history/moment.ts'
 import { projectFacts } from './history/projection.ts'
-import { arrivalRows, checkRows, drawReferences, knownRows, weightRows } from './history/rows.ts'
+import {
+  arrivalRows,
+  checkRows,
+  drawReferences,
+  knownRows,
+  listWeighings,
+  type Weighing,
+  weightRows,
+} from './history/rows.ts'
 import { simulateHistory } from './history/simulate.ts'
 import type { Casualty } from './history/types.ts'
-import { writeMoments } from './history/write.ts'
+import { writeBatch } from './history/write.ts'
 import { insertRows, type Row } from './load/bulk.ts'
 import { readTradeFromReference } from './load/knowledge.ts'
 import { referenceRows } from './load/reference.ts'
 import { askRows } from './scenario/asks.ts'
-import { callsOf } from './scenario/calls.ts'
-import { CENTRES } from './scenario/centres.ts'
+import { callRows, listTold, type Told } from './scenario/calls.ts'
 import { contactRows } from './scenario/contacts.ts'
 import { lineRows } from './scenario/line.ts'
-import { PEOPLE, personIdOf } from './scenario/people.ts'
 import { centreRows, networkRows, outsideRows, peopleRows } from './scenario/rows.ts'
 import { FOR_THE_SURGEON, LAST_CAGE, storyCasualties } from './scenario/story.ts'
-import { birdStopOf, closingOf, countedAt, REFERRAL_ID, referralRows, stopRows } from './scenario/today.ts'
+import { birdStopOf, closingOf, REFERRAL_ID, referralRows, stopOf } from './scenario/today.ts'
 
 export const ZONE = 'Europe/London'
 const HISTORY_DAYS = 730
 const SINGLE_DAYS = 14
+/** Checks and weights, the many, are told one by one for so many days before today. */
+const ROUTINE_DAYS = 1
+/** So many of the newest calls were answered with options; a forecast each. */
+const CALLS_TAKEN = 20
 const SEED = 7
 
-/** Rows put in, by table. */
+/** Rows put in, by table, and how long it took. */
 export type SeedReport = Record<string, number | string>
 
+type Put = (tables: readonly (readonly [string, readonly Row[]])[]) => Promise<void>
+
 /** Fills an empty, migrated database as of an instant. */
-export async function seedAll(client: pg.Client, now: Date): Promise<SeedReport> {
+export async function seedAll(client: pg.ClientBase, now: Date): Promise<SeedReport> {
   const startedAt = performance.now()
   const report: SeedReport = {}
-  const trade = readTradeFromReference()
-  const put = async (tables: readonly (readonly [string, readonly Row[]])[]) => {
+  const seconds = () => ((performance.now() - startedAt) / 1000).toFixed(1)
+  const put: Put = async tables => {
     for (const [table, rows] of tables) report[table] = await insertRows(client, table, rows)
   }
+  const plan = planHistory(readTradeFromReference(), now)
   await client.query('begin')
+  let written: Before
   try {
-    const today = dateOfDay(dayOfInstant(now, ZONE))
-    await put([
-      ...referenceRows(),
-      ...networkRows(today),
-      ...outsideRows(),
-      ...centreRows(trade, countedAt(now, ZONE)),
-      contactRows(),
-    ])
-    await put(peopleRows(await hashPassword(DEMO_PASSWORD)))
-    await put([
-      ['movement_stop', stopRows(now, ZONE)],
-      ['line_turn', lineRows(now, ZONE)],
-    ])
-    await writeHistory(client, trade, now, put, report)
+    await writeSetting(plan, put)
+    written = await writeBefore(client, plan, put)
     await client.query('commit')
   } catch (thrown) {
     await client.query('rollback')
     throw thrown
   }
-  report['seconds'] = ((performance.now() - startedAt) / 1000).toFixed(1)
+  report['entries in one batch'] = plan.before.length
+  report['seconds until the fortnight'] = seconds()
+  const live = await tellSince(client, plan, written)
+  await writeAfter(live, plan, put)
+  for (const [what, count] of Object.entries(live.counts)) report[`one by one: ${what}`] = count
+  report['seconds'] = seconds()
   return report
 }
 
-type Put = (tables: readonly (readonly [string, readonly Row[]])[]) => Promise<void>
+/** What is told before the services take over, and what they are told. */
+type Plan = {
+  readonly trade: Trade
+  readonly now: Date
+  readonly since: number
+  readonly routineSince: number
+  readonly random: Random
+  /** Animals that came before the fortnight: they keep the numbers they were generated with. */
+  readonly known: readonly Casualty[]
+  readonly before: readonly Moment[]
+  readonly answered: readonly Told[]
+  readonly weighings: readonly Weighing[]
+  readonly fortnight: Omit<Fortnight, 'callOf'>
+}
 
-async function writeHistory(
-  client: pg.Client,
-  trade: Trade,
-  now: Date,
-  put: Put,
-  report: SeedReport,
-): Promise<void> {
+function planHistory(trade: Trade, now: Date): Plan {
   const random = seededRandom(SEED + 1)
   const casualties = listCasualties(trade, now)
-  const singlesFrom = startOfDay(dayOfInstant(now, ZONE) - SINGLE_DAYS, ZONE).getTime()
-  const calls = callsOf(casualties, random, singlesFrom, now, ZONE)
-  await put(calls.tables)
-  await put(arrivalRows(casualties, calls.callOf, drawReferences(random, casualties.length), ZONE))
+  const today = dayOfInstant(now, ZONE)
+  const since = startOfDay(today - SINGLE_DAYS, ZONE).getTime()
+  const routineSince = startOfDay(today - ROUTINE_DAYS, ZONE).getTime()
   const moments = listMoments(casualties, random, now.getTime())
-  const written = await writeMoments(client, moments, [closingOf(now, ZONE)], singlesFrom, personAt, facts =>
-    projectFacts(facts, casualties),
+  const before = moments.filter(one => one.at < since)
+  const after = moments.filter(one => one.at >= since)
+  const came = new Set(after.flatMap(({ arrived }) => arrived.map(({ arrival }) => arrival.id)))
+  const told = listTold(casualties, random, since, now).filter(
+    ({ arrivalId }) => arrivalId === null || came.has(arrivalId),
   )
-  report['entries in one batch'] = written.batched
-  report['entries one by one'] = written.single
-  await put(knownRows(casualties, written.entryOf, trade))
-  await put([
-    ['check_due', checkRows(casualties, now.getTime(), ZONE, personAt)],
-    ['weight', weightRows(casualties, written.entryOf, random, trade, now.getTime())],
-  ])
-  const broken = casualties.findLast(
-    one => one.findings[0]?.condition === FOR_THE_SURGEON.condition && one.isStory === true,
-  )
-  if (broken !== undefined) await put([['referral', referralRows(broken.id, broken.arrival.at)]])
-  const owl = casualties.findLast(one => one.animal.species === LAST_CAGE.species && one.isStory === true)
-  if (broken !== undefined && owl !== undefined) {
-    await put(askRows({ referralId: REFERRAL_ID, surgical: broken.id, owl: owl.id }, now))
+  const taken = new Set([...told.filter(({ arrivalId }) => arrivalId === null), ...told.slice(-CALLS_TAKEN)])
+  const weighings = listWeighings(casualties, random, trade, now.getTime())
+  return {
+    trade,
+    now,
+    since,
+    routineSince,
+    random,
+    known: casualties.filter(({ arrival }) => !came.has(arrival.id)),
+    before,
+    answered: told.filter(one => !taken.has(one)),
+    weighings: weighings.filter(({ at }) => at < routineSince),
+    fortnight: {
+      since,
+      now,
+      zone: ZONE,
+      moments: after,
+      casualties,
+      taken: [...taken],
+      weighings: weighings.filter(({ at }) => at >= routineSince),
+      closing: closingOf(now, ZONE),
+      stop: stopOf(now, ZONE),
+    },
   }
+}
+
+async function writeSetting({ trade, now }: Plan, put: Put): Promise<void> {
+  await put([
+    ...referenceRows(),
+    ...networkRows(dateOfDay(dayOfInstant(now, ZONE))),
+    ...outsideRows(),
+    ...centreRows(trade),
+    contactRows(),
+  ])
+  await put(peopleRows(await hashPassword(DEMO_PASSWORD)))
+  await put([['line_turn', lineRows(now, ZONE)]])
+}
+
+/** Everything before the fortnight; gives the entry each animal came with, and the calls it leaves to it. */
+async function writeBefore(client: pg.ClientBase, plan: Plan, put: Put): Promise<Before> {
+  const { known, answered, random, before, since, trade, routineSince } = plan
+  const calls = callRows(answered, ZONE)
+  await put(calls.tables)
+  await put(arrivalRows(known, drawReferences(random, known.length), ZONE))
+  const entryOf = await writeBatch(client, before, since, personAt, facts => projectFacts(facts, known))
+  await put(knownRows(known, entryOf, trade))
+  await put([['check_due', checkRows(known, routineSince, ZONE, personAt)]])
+  return { entryOf, callOf: calls.callOf }
+}
+
+type Before = { readonly entryOf: ReadonlyMap<number, number>; readonly callOf: ReadonlyMap<number, number> }
+
+async function tellSince(client: pg.ClientBase, plan: Plan, { callOf }: Before): Promise<Live> {
+  const live = new Live(client, await readTrade(), plan.random)
+  for (const casualty of plan.known) live.know(casualty, casualty.id)
+  for (const { facts } of plan.before) {
+    for (const { casualty, change } of facts) live.isAt(casualty, change.centreId)
+  }
+  await tellFortnight(live, { ...plan.fortnight, callOf })
+  return live
+}
+
+/** What no service takes: weights of the days that are not told one by one, and what was asked. */
+async function writeAfter(live: Live, plan: Plan, put: Put): Promise<void> {
+  const { weighings, fortnight } = plan
+  const { rows } = await live.client.query<{ casualty_id: number; entry_id: number }>(
+    'select casualty_id, min(entry_id) as entry_id from identification group by casualty_id',
+  )
+  const entryOf = new Map(rows.map(row => [row.casualty_id, row.entry_id]))
+  await put([['weight', weightRows(weighings, one => live.idOf(one), entryOf)]])
+  await put(askedRows(live, fortnight, await freeAskId(live)))
+}
+
+/** The fracture for a surgeon with the practice that was asked, and the owl whose next centre was silent. */
+function askedRows(
+  live: Live,
+  { casualties, now }: Plan['fortnight'],
+  firstId: number,
+): [string, readonly Row[]][] {
+  const story = casualties.filter(one => one.isStory === true)
+  const broken = story.findLast(one => one.findings[0]?.condition === FOR_THE_SURGEON.condition)
+  const owl = story.findLast(one => one.animal.species === LAST_CAGE.species)
+  if (broken === undefined || owl === undefined)
+    throw new RangeError('the story needs a fracture and an owl, got none')
+  const surgical = live.idOf(broken)
+  return [
+    ['referral', referralRows(surgical, broken.arrival.at)],
+    ...askRows({ firstId, referralId: REFERRAL_ID, surgical, owl: live.idOf(owl) }, now),
+  ]
+}
+
+async function freeAskId({ client }: Live): Promise<number> {
+  const { rows } = await client.query<{ free: number }>('select coalesce(max(id), 0) + 1 as free from ask')
+  return rows[0]?.free ?? 1
 }
 
 /** History and story together, numbered in the order in which they came. */
@@ -125,9 +229,7 @@ function renumbered(casualties: readonly Casualty[]): Casualty[] {
   })
 }
 
-/** Who writes things down at a centre: its first carer. */
+/** Who writes things down at a centre. */
 function personAt(centreId: number): number {
-  const name = CENTRES[centreId - 1]?.name
-  const person = PEOPLE.find(one => one.roles.some(role => role.role === 'carer' && role.centre === name))
-  return personIdOf(person?.name ?? '')
+  return carerAt(centreId).personId
 }

@@ -6,7 +6,7 @@
 import { fileURLToPath } from 'node:url'
 import { parseArgs } from 'node:util'
 import pg from 'pg'
-import { db } from '#lib/db/client.ts'
+import { disconnect } from '#lib/db/client.ts'
 import { env } from '#lib/env.ts'
 import { seedAll } from './all.ts'
 import { tellStanding } from './scenario/interrupted.ts'
@@ -21,8 +21,7 @@ async function main(): Promise<void> {
     report['calls that stand aside'] = await tellStanding(now)
     for (const [what, figure] of Object.entries(report)) console.log(`${what}: ${figure}`)
   } finally {
-    await client.end()
-    await db().$disconnect()
+    await Promise.all([client.end(), disconnect()])
   }
 }
 

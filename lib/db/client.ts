@@ -26,3 +26,9 @@ export function db(): PrismaClient {
   })
   return kept.roostwrightDb
 }
+
+/** Ends the pool, so that a program that is done can end. */
+export async function disconnect(): Promise<void> {
+  await kept.roostwrightDb?.$disconnect()
+  delete kept.roostwrightDb
+}

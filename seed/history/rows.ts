@@ -35,7 +35,6 @@ function shuffled<T>(random: Random, list: readonly T[]): T[] {
 /** Arrivals, batches and casualties, in the order in which they came; batch numbers count over all. */
 export function arrivalRows(
   casualties: readonly Casualty[],
-  callOf: ReadonlyMap<number, number>,
   references: readonly string[],
   zone: string,
 ): [string, Row[]][] {
@@ -49,7 +48,6 @@ export function arrivalRows(
       [...arrivals.values()].map(({ id, at, foundWords, spot }) => ({
         id,
         at: new Date(at).toISOString(),
-        call_id: callOf.get(id) ?? null,
         found_words: foundWords,
         ...positionOf(spot),
       })),
@@ -135,14 +133,14 @@ function stageRows({ id, plan, animal }: Casualty, trade: Trade): Row[] {
   })
 }
 
-/** The checks of the stage an animal is in, for those in care: done while their day has passed, else still due. */
+/** The checks of the stage an animal is in, for those in care: done where their day was over by then, else due. */
 export function checkRows(
   casualties: readonly Casualty[],
-  now: number,
+  until: number,
   zone: string,
   doneBy: (centreId: number) => number,
 ): Row[] {
-  const today = dayOfInstant(new Date(now), zone)
+  const today = dayOfInstant(new Date(until), zone)
   return casualties.flatMap(one => {
     const began = one.marks.findLast(mark => mark.kind === 'began')
     const stage = began === undefined ? undefined : one.plan.stages[began.no - 1]
@@ -201,31 +199,42 @@ function noonOf(day: number): string {
   return `${dateOfDay(day)}T11:00:00Z`
 }
 
-/** Weights of animals in care: on arrival and every third day, creeping up as they recover. Grams. */
-export function weightRows(
+export type Weighing = { readonly casualty: Casualty; readonly at: number; readonly grams: number }
+
+/** Weights of animals in care: on arrival and every third day, creeping up as they recover. */
+export function listWeighings(
   casualties: readonly Casualty[],
-  entryOf: ReadonlyMap<number, number>,
   random: Random,
   trade: Trade,
   now: number,
-): Row[] {
+): Weighing[] {
   const MS_PER_DAY = 86_400_000
-  return casualties.flatMap(one => {
-    const species = trade.speciesBySlug.get(one.animal.species)
-    if (species?.mass_g_low == null || species.mass_g_high == null || one.changes.at(-1)?.keeper === 'nobody')
+  return casualties.flatMap(casualty => {
+    const { animal, arrival, changes } = casualty
+    const species = trade.speciesBySlug.get(animal.species)
+    if (species?.mass_g_low == null || species.mass_g_high == null || changes.at(-1)?.keeper === 'nobody')
       return []
-    const share = one.animal.age === 'young' ? 0.35 + 0.3 * random() : 0.8 + 0.15 * random()
+    const share = animal.age === 'young' ? 0.35 + 0.3 * random() : 0.8 + 0.15 * random()
     const start = (species.mass_g_low + random() * (species.mass_g_high - species.mass_g_low)) * share
-    const rows: Row[] = []
-    for (let day = 0; one.arrival.at + day * MS_PER_DAY <= now && day < 60; day += 3) {
+    const weighings: Weighing[] = []
+    for (let day = 0; arrival.at + day * MS_PER_DAY <= now && day < 60; day += 3) {
       const grams = start * (1 + 0.012 * day * (0.6 + 0.8 * random()))
-      rows.push({
-        entry_id: entryOf.get(one.id),
-        casualty_id: one.id,
-        at: new Date(one.arrival.at + day * MS_PER_DAY).toISOString(),
-        grams: Number(grams.toPrecision(3)),
-      })
+      weighings.push({ casualty, at: arrival.at + day * MS_PER_DAY, grams: Number(grams.toPrecision(3)) })
     }
-    return rows
+    return weighings
   })
+}
+
+/** Weights as rows of animals that have these numbers, entered with their arrival. */
+export function weightRows(
+  weighings: readonly Weighing[],
+  idOf: (casualty: Casualty) => number,
+  entryOf: ReadonlyMap<number, number>,
+): Row[] {
+  return weighings.map(({ casualty, at, grams }) => ({
+    entry_id: entryOf.get(idOf(casualty)),
+    casualty_id: idOf(casualty),
+    at: new Date(at).toISOString(),
+    grams,
+  }))
 }

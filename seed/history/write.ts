@@ -1,56 +1,22 @@
 /**
- * Puts the history into the database through the rules that every fact goes through.
- * Promise: all but the last fortnight in one batch with its original entry times, every constraint on, its projection
- * worked out beforehand (a test lets the database rebuild it and finds the same); the fortnight entry by entry in the
- * order in which it was made; closures of enclosures take effect in their turn.
+ * Puts the history into the database but for its last fortnight, which goes through the services.
+ * Promise: one batch of entries with their original times and one revision each, every constraint on, its projection
+ * worked out beforehand (a test lets the database rebuild it and finds the same).
  */
 import type pg from 'pg'
 import { insertRows, type Row } from '../load/bulk.ts'
 import type { Moment } from './moment.ts'
 import type { FactRow, Projection } from './projection.ts'
 
-export type Closing = {
-  readonly at: number
-  readonly enclosureId: number
-  readonly endsAt: number
-  readonly reason: string
-  readonly by: number
-}
-
-type Written = { readonly entryOf: Map<number, number>; readonly batched: number; readonly single: number }
-
-/** Entry numbers by casualty: the entry each came with. */
-export async function writeMoments(
-  client: pg.ClientBase,
-  moments: readonly Moment[],
-  closings: readonly Closing[],
-  singlesFrom: number,
-  personAt: (centreId: number) => number,
-  project: (facts: readonly FactRow[]) => Projection,
-): Promise<Written> {
-  const entryOf = new Map<number, number>()
-  const old = moments.filter(moment => moment.at < singlesFrom)
-  const recent = moments.filter(moment => moment.at >= singlesFrom)
-  await writeBatch(client, old, singlesFrom, personAt, entryOf, project)
-  let next = 0
-  for (const moment of recent) {
-    for (; next < closings.length && (closings[next]?.at ?? Infinity) <= moment.at; next++) {
-      await writeClosing(client, closings[next])
-    }
-    await writeOne(client, moment, personAt(moment.centreId), entryOf)
-  }
-  for (; next < closings.length; next++) await writeClosing(client, closings[next])
-  return { entryOf, batched: old.length, single: recent.length }
-}
-
-async function writeBatch(
+/** Writes the entries, settled up to an instant; gives the entry each casualty came with. */
+export async function writeBatch(
   client: pg.ClientBase,
   moments: readonly Moment[],
   at: number,
   personAt: (centreId: number) => number,
-  entryOf: Map<number, number>,
   project: (facts: readonly FactRow[]) => Projection,
-): Promise<void> {
+): Promise<Map<number, number>> {
+  const entryOf = new Map<number, number>()
   const { rows } = await client.query<{ ids: number[] }>(
     `select open_history($1::timestamptz[], $2::int[], 'generated for the demonstration') as ids`,
     [
@@ -73,46 +39,7 @@ async function writeBatch(
   )
   // What follows is planned by what the tables hold now; the server would look only after the transaction.
   await client.query('analyze keeping, whereabouts, claim, casualty, entry, stocking')
-}
-
-async function writeOne(
-  client: pg.ClientBase,
-  moment: Moment,
-  by: number,
-  entryOf: Map<number, number>,
-): Promise<void> {
-  const entry = await openEntry(client, moment.at, by)
-  rememberEntry(moment, entry, entryOf)
-  const facts = factRows(moment, entry)
-  if (facts.length > 0) {
-    await client.query('select record_keepings($1::jsonb, $2)', [JSON.stringify(facts), new Date(moment.at)])
-  }
-  await insertRows(client, 'stage_fact', markRows(moment, entry))
-  await client.query('select close_entry($1)', [entry])
-}
-
-async function writeClosing(client: pg.ClientBase, closing: Closing | undefined): Promise<void> {
-  if (closing === undefined) return
-  const at = new Date(closing.at)
-  const entry = await openEntry(client, closing.at, closing.by)
-  await client.query('select close_enclosure($1, $2, $3, $4, $5, $3)', [
-    entry,
-    closing.enclosureId,
-    at,
-    new Date(closing.endsAt),
-    closing.reason,
-  ])
-  await client.query('select close_entry($1)', [entry])
-}
-
-async function openEntry(client: pg.ClientBase, at: number, by: number): Promise<number> {
-  const { rows } = await client.query<{ id: number }>(
-    'insert into entry (entered_at, entered_by) values ($1, $2) returning id',
-    [new Date(at), by],
-  )
-  const id = rows[0]?.id
-  if (id === undefined) throw new RangeError('entry needs a number, got none')
-  return id
+  return entryOf
 }
 
 function rememberEntry(moment: Moment, entry: number | undefined, entryOf: Map<number, number>): void {

@@ -16,10 +16,19 @@ const SILENT_MINUTES_AGO = 55
 const centreId = (name: string) => CENTRES.findIndex(centre => centre.name === name) + 1
 const practiceId = (name: string) => PRACTICES.findIndex(practice => practice.name === name) + 1
 
-type Subjects = { readonly referralId: number; readonly surgical: number; readonly owl: number }
+type Subjects = {
+  /** The first number that no ask has. */
+  readonly firstId: number
+  readonly referralId: number
+  readonly surgical: number
+  readonly owl: number
+}
 
 /** The rows, in the order in which they refer to each other. */
-export function askRows({ referralId, surgical, owl }: Subjects, now: Date): [table: string, rows: Row[]][] {
+export function askRows(
+  { firstId, referralId, surgical, owl }: Subjects,
+  now: Date,
+): [table: string, rows: Row[]][] {
   const at = (minutes: number) => new Date(now.getTime() + minutes * MS_PER_MINUTE).toISOString()
   const put = (minutes: number) => ({ put_at: at(minutes), lapses_at: at(minutes + TURN_MINUTES) })
   const silent = -SILENT_MINUTES_AGO
@@ -32,7 +41,7 @@ export function askRows({ referralId, surgical, owl }: Subjects, now: Date): [ta
       'ask',
       [
         {
-          id: 1,
+          id: firstId,
           referral_id: null,
           casualty_id: owl,
           centre_id: centreId('Farrowmere Flights'),
@@ -44,7 +53,7 @@ export function askRows({ referralId, surgical, owl }: Subjects, now: Date): [ta
           answered_by_words: null,
         },
         {
-          id: 2,
+          id: firstId + 1,
           referral_id: referralId,
           casualty_id: surgical,
           centre_id: null,
@@ -60,16 +69,16 @@ export function askRows({ referralId, surgical, owl }: Subjects, now: Date): [ta
     [
       'ask_try',
       [
-        { ask_id: 1, try_no: 1, name: 'Corin Esslemay', phone: '07700 900121', ...put(silent) },
+        { ask_id: firstId, try_no: 1, name: 'Corin Esslemay', phone: '07700 900121', ...put(silent) },
         {
-          ask_id: 1,
+          ask_id: firstId,
           try_no: 2,
           name: 'Delphie Harrowgrass',
           phone: '07700 900122',
           ...put(silent + TURN_MINUTES),
         },
         {
-          ask_id: 2,
+          ask_id: firstId + 1,
           try_no: 1,
           name: 'Heskwith Exotics',
           phone: PRACTICES[practiceId('Heskwith Exotics') - 1]?.phone ?? '',

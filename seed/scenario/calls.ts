@@ -2,7 +2,8 @@
  * Calls to the line: those of the last fortnight behind the animals that came, two that had to be sent elsewhere, and
  * last the one that waits, about a kestrel in a box by a lane near the small northern ward.
  */
-import { callFacts } from '#lib/domain/call-facts.ts'
+import { type CallFacts, callFacts } from '#lib/domain/call-facts.ts'
+import type { SheetInput } from '#lib/domain/call-sheet.ts'
 import { SEVERITIES } from '#lib/domain/care-plan.ts'
 import { dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { Random } from '#lib/kernel/random.ts'
@@ -14,8 +15,8 @@ import { personIdOf } from './people.ts'
 const MS_PER_MINUTE = 60_000
 const BY_PHONE = 0.7
 const FINDER_KEPT_DAYS = 30
-const WAITING_MINUTES = 4
-const CALL_TAKES_MINUTES = 6
+export const WAITING_MINUTES = 4
+export const CALL_TAKES_MINUTES = 6
 const ON_THE_LINE = ['Marit Sollwyn', 'Joss Penhaddon', 'Emrik Tallowby'] as const
 const FIRST = [
   'Bram',
@@ -47,13 +48,8 @@ const SENT_ON: readonly (readonly [hoursAgo: number, place: string, animals: num
   [161, 'Ollerstane ford', 1],
 ]
 
-export type Calls = {
-  readonly tables: [string, Row[]][]
-  /** The call behind an arrival, by their numbers. */
-  readonly callOf: ReadonlyMap<number, number>
-}
-
-type Told = {
+/** What was told on the line, and by whom. */
+export type Told = {
   readonly at: number
   readonly place: string
   readonly species: string
@@ -61,36 +57,68 @@ type Told = {
   readonly count: number
   readonly condition: string
   readonly severity: string
+  /** Null for those sent elsewhere. */
   readonly arrivalId: number | null
+  readonly finder: { readonly name: string; readonly phone: string }
+  /** Who took the call. */
+  readonly takenBy: (typeof ON_THE_LINE)[number]
 }
 
-/** All calls since an instant, numbered as they came; the one that waits is the last. */
-export function callsOf(
+/** All calls since an instant but the one that waits, in the order in which they came. */
+export function listTold(
   casualties: readonly Casualty[],
   random: Random,
   since: number,
   now: Date,
-  zone: string,
-): Calls {
-  const told = [...listTold(casualties, random, since), ...listSentOn(now)].sort((a, b) => a.at - b.at)
-  const rows = told.map((call, at) => ({
-    call,
-    id: at + 1,
-    finder: drawFinder(random, at + 1, call.at, zone),
+): readonly Told[] {
+  const told = [...listArrived(casualties, random, since), ...listSentOn(now)].sort((a, b) => a.at - b.at)
+  return told.map((call, nth) => ({
+    ...call,
+    finder: drawFinder(random),
+    takenBy: ON_THE_LINE[(nth + 1) % ON_THE_LINE.length] ?? ON_THE_LINE[0],
   }))
-  const closed = rows.map(({ call, id, finder }) => closedCall(call, id, finder))
-  const waiting = waitingCall(now, told.length + 1, zone)
+}
+
+/** Answered calls as rows, numbered from 1, and the call behind an arrival by their numbers. */
+export function callRows(
+  told: readonly Told[],
+  zone: string,
+): { readonly tables: [string, Row[]][]; readonly callOf: ReadonlyMap<number, number> } {
   return {
     tables: [
-      ['finder', [...rows.map(row => row.finder), waiting.finder]],
-      ['call', [...closed, waiting.call]],
-      ['unmet_demand', rows.flatMap(({ call, id }) => (call.arrivalId === null ? [unmet(call, id)] : []))],
+      [
+        'finder',
+        told.map(({ finder, at }, nth) => ({
+          id: nth + 1,
+          ...finder,
+          expires_on: dateOfDay(dayOfInstant(new Date(at), zone) + FINDER_KEPT_DAYS),
+        })),
+      ],
+      ['call', told.map((call, nth) => closedCall(call, nth + 1))],
     ],
-    callOf: new Map(rows.flatMap(({ call, id }) => (call.arrivalId === null ? [] : [[call.arrivalId, id]]))),
+    callOf: new Map(told.flatMap(({ arrivalId }, nth) => (arrivalId === null ? [] : [[arrivalId, nth + 1]]))),
   }
 }
 
-function listTold(casualties: readonly Casualty[], random: Random, since: number): Told[] {
+/** The facts that a call told, as the sheet keeps them. */
+export function factsTold(call: Told): CallFacts {
+  return callFacts.parse({
+    species: call.species,
+    animalTyped: call.species.replaceAll('-', ' '),
+    age: call.age,
+    count: call.count,
+    isBrood: call.count > 1,
+    whereTyped: call.place,
+    where: whereOf(call.place),
+    conditions: [{ slug: call.condition, severity: SEVERITIES.find(one => one === call.severity) ?? null }],
+    finderName: call.finder.name,
+    finderPhone: call.finder.phone,
+  })
+}
+
+type Heard = Omit<Told, 'finder' | 'takenBy'>
+
+function listArrived(casualties: readonly Casualty[], random: Random, since: number): Heard[] {
   const counts = new Map<number, number>()
   for (const { arrival } of casualties) counts.set(arrival.id, (counts.get(arrival.id) ?? 0) + 1)
   const firsts = new Map(casualties.map(one => [one.arrival.id, one]))
@@ -108,7 +136,7 @@ function listTold(casualties: readonly Casualty[], random: Random, since: number
     }))
 }
 
-function listSentOn(now: Date): Told[] {
+function listSentOn(now: Date): Heard[] {
   return SENT_ON.map(([hoursAgo, place, count]) => ({
     at: now.getTime() - hoursAgo * 60 * MS_PER_MINUTE,
     place,
@@ -121,99 +149,54 @@ function listSentOn(now: Date): Told[] {
   }))
 }
 
-function unmet(call: Told, id: number): Row {
-  return {
-    call_id: id,
-    at: new Date(call.at + CALL_TAKES_MINUTES * MS_PER_MINUTE).toISOString(),
-    kind: 'redirect',
-    group_slug: 'deer',
-    animals: call.count,
-    reason: 'Velden Moor Deer Line',
-  }
-}
-
-function drawFinder(random: Random, id: number, at: number, zone: string) {
+function drawFinder(random: Random): Told['finder'] {
   const name = (list: readonly string[]) => list[Math.floor(random() * list.length)] ?? ''
   return {
-    id,
     name: `${name(FIRST)} ${name(LAST)}`,
     phone: `07700 900${600 + Math.floor(random() * 100)}`,
-    expires_on: dateOfDay(dayOfInstant(new Date(at), zone) + FINDER_KEPT_DAYS),
   }
 }
 
-function closedCall(call: Told, id: number, finder: { readonly name: string; readonly phone: string }): Row {
-  const facts = callFacts.parse({
-    species: call.species,
-    animalTyped: call.species.replaceAll('-', ' '),
-    age: call.age,
-    count: call.count,
-    isBrood: call.count > 1,
-    whereTyped: call.place,
-    where: whereOf(call.place),
-    conditions: [{ slug: call.condition, severity: SEVERITIES.find(one => one === call.severity) ?? null }],
-    finderName: finder.name,
-    finderPhone: finder.phone,
-  })
+function closedCall(call: Told, id: number): Row {
   return {
     id,
     opened_at: new Date(call.at).toISOString(),
-    opened_by: personIdOf(ON_THE_LINE[id % ON_THE_LINE.length] ?? ON_THE_LINE[0]),
+    opened_by: personIdOf(call.takenBy),
     state: 'closed',
     parked_at: null,
     parked_by: null,
     closed_at: new Date(call.at + CALL_TAKES_MINUTES * MS_PER_MINUTE).toISOString(),
-    facts,
+    facts: factsTold(call),
     finder_id: id,
   }
 }
 
-function waitingCall(now: Date, id: number, zone: string): { readonly finder: Row; readonly call: Row } {
-  const place = 'Heskwith lane'
-  const facts = callFacts.parse({
-    species: 'kestrel',
-    animalTyped: 'kestrel',
-    age: 'adult',
-    whereTyped: place,
-    where: whereOf(place),
-    conditions: [{ slug: 'leg-fracture', severity: 'closed' }],
-    wrongTyped: 'leg dangling, hops on the other one',
-    answers: {
-      danger: 'no',
-      bitten: 'no',
-      'several-dead': 'no',
-      nerves: 'no',
-      bleeding: 'no',
-      'bone-through-skin': 'no',
-      conscious: 'yes',
-    },
-    sinceWhen: 'an hour ago',
-    happenedSince: 'in a cardboard box in the car',
-    finderName: 'Aldous Wrenfield',
-    finderPhone: '07700 900777',
-  })
-  const opened = new Date(now.getTime() - WAITING_MINUTES * MS_PER_MINUTE)
-  return {
-    finder: {
-      id,
-      name: facts.finderName,
-      phone: facts.finderPhone,
-      expires_on: dateOfDay(dayOfInstant(opened, zone) + FINDER_KEPT_DAYS),
-    },
-    call: {
-      id,
-      opened_at: opened.toISOString(),
-      opened_by: personIdOf('Marit Sollwyn'),
-      state: 'parked',
-      parked_at: now.toISOString(),
-      parked_by: personIdOf('Marit Sollwyn'),
-      closed_at: null,
-      facts,
-      finder_id: id,
-    },
-  }
-}
+/** The sheet of the call that waits, as it was typed. */
+export const WAITING_SHEET = {
+  animalTyped: 'Kestrel',
+  species: 'kestrel',
+  age: 'adult',
+  count: '1',
+  whereTyped: 'Heskwith lane',
+  conditions: ['leg-fracture'],
+  severity: { 'leg-fracture': 'closed' },
+  wrongTyped: 'leg dangling, hops on the other one',
+  answers: {
+    danger: 'no',
+    bitten: 'no',
+    'several-dead': 'no',
+    nerves: 'no',
+    bleeding: 'no',
+    'bone-through-skin': 'no',
+    conscious: 'yes',
+  },
+  sinceWhen: 'an hour ago',
+  happenedSince: 'in a cardboard box in the car',
+  finderName: 'Aldous Wrenfield',
+  finderPhone: '07700 900777',
+} as const satisfies SheetInput
 
-function whereOf(name: string) {
+/** The finder's position where a place of the gazetteer is named. */
+export function whereOf(name: string) {
   return { how: 'gazetteer', ...positionOf(getPlace(name).spot), name }
 }

@@ -69,7 +69,7 @@ export function networkRows(today: string): Tables {
 }
 
 /** Centres with their doors, rooms, enclosures, stocking and usual arrivals. */
-export function centreRows(trade: Trade, countedAt: readonly Date[]): Tables {
+export function centreRows(trade: Trade): Tables {
   const ids = CENTRES.map((centre, at) => [centre, at + 1] as const)
   return [
     [
@@ -83,7 +83,6 @@ export function centreRows(trade: Trade, countedAt: readonly Date[]): Tables {
         night_door: centre.nightDoor,
         night_name: centre.night?.name ?? null,
         night_phone: centre.night?.phone ?? null,
-        counted_at: countedAt[id - 1]?.toISOString() ?? null,
       })),
     ],
     [

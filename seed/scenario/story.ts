@@ -31,6 +31,7 @@ type Scene = {
 export const LAST_CAGE: Scene = {
   species: 'barn-owl',
   condition: 'leg-fracture',
+  severity: 'closed',
   centre: WITHENHOLT,
   found: 'Fennick straight',
   stops: [
@@ -52,6 +53,7 @@ const IN_THE_WARD: readonly Scene[] = [
   {
     species: 'tawny-owl',
     condition: 'leg-fracture',
+    severity: 'closed',
     centre: WITHENHOLT,
     found: 'Heskwith lane',
     stops: [
@@ -60,6 +62,13 @@ const IN_THE_WARD: readonly Scene[] = [
     ],
   },
 ]
+
+/** What a carer wrote of the story's animals, by what was wrong with them. */
+export const NOTES: Readonly<Record<string, string>> = {
+  'leg-fracture': 'Quiet, stands on both legs for a moment at a time. Towel over the front of the cage.',
+  'humerus-fracture': 'Wing strapped, eats by itself. The vet has been told; who operates is not settled.',
+  'orphan-young': 'Took three meals in a row. Handled only by the one who feeds it.',
+}
 
 /** Young that imprint, each in its months; an otter cub can come in any. */
 const ALONE: readonly (readonly [species: string, enclosure: string])[] = [

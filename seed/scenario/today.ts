@@ -1,12 +1,10 @@
-/** What stands open today: the count of each centre, a movement stop, an aviary in repair, a referral. */
+/** What stands open today: the rounds of each centre, a movement stop, an aviary in repair, a referral. */
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
-import type { Closing } from '../history/write.ts'
 import type { Row } from '../load/bulk.ts'
 import { AVERBROOK } from './averbrook.ts'
 import { CENTRES, centreIdOf } from './centres.ts'
 import { FARROWMERE } from './farrowmere.ts'
 import { OSTERSKELD } from './osterskeld.ts'
-import { personIdOf } from './people.ts'
 import { listEnclosures } from './site.ts'
 
 const MS_PER_MINUTE = 60_000
@@ -24,13 +22,18 @@ const ROUNDS: readonly (readonly [daysAgo: number, minute: number])[] = [
   [3, 1090],
 ]
 
-/** When each centre was last counted: this morning, or yesterday evening while it is still night. */
-export function countedAt(now: Date, zone: string): Date[] {
+export type Round = { readonly centreId: number; readonly at: number }
+
+/** Every full round of every centre from an instant up to now; each ends with its count. */
+export function roundsSince(since: number, now: Date, zone: string): Round[] {
   const today = dayOfInstant(now, zone)
-  return CENTRES.map((_, at) => {
-    const [daysAgo, minute] = ROUNDS[at] ?? [0, 480]
-    const counted = startOfDay(today - daysAgo, zone).getTime() + minute * MS_PER_MINUTE
-    return new Date(counted < now.getTime() ? counted : counted - 14 * 60 * MS_PER_MINUTE)
+  const first = dayOfInstant(new Date(since), zone)
+  return CENTRES.flatMap((_, nth) => {
+    const [daysAgo, minute] = ROUNDS[nth] ?? [0, 480]
+    return Array.from({ length: today - daysAgo - first + 1 }, (__, day) => ({
+      centreId: nth + 1,
+      at: startOfDay(first + day, zone).getTime() + minute * MS_PER_MINUTE,
+    })).filter(({ at }) => at >= since && at < now.getTime())
   })
 }
 
@@ -43,18 +46,28 @@ export function birdStopOf(now: Date, zone: string): { readonly centreId: number
   }
 }
 
-export function stopRows(now: Date, zone: string): Row[] {
-  const { centreId, since } = birdStopOf(now, zone)
-  return [
-    {
-      centre_id: centreId,
-      site_state: 'no-movement',
-      covers_class: 'bird',
-      starts_at: new Date(since).toISOString(),
-      ends_at: null,
-      reason: 'Bird flu suspected in two gannets on the beach; the authority has not lifted the stop',
-    },
-  ]
+export type Stop = {
+  readonly centreId: number
+  readonly since: number
+  readonly state: 'no-movement'
+  readonly covers: 'bird'
+  readonly reason: string
+}
+
+export function stopOf(now: Date, zone: string): Stop {
+  return {
+    ...birdStopOf(now, zone),
+    state: 'no-movement',
+    covers: 'bird',
+    reason: 'Bird flu suspected in two gannets on the beach; the authority has not lifted the stop',
+  }
+}
+
+export type Closing = {
+  readonly at: number
+  readonly enclosureId: number
+  readonly endsAt: number
+  readonly reason: string
 }
 
 /** The long flight that a storm has torn. */
@@ -71,7 +84,6 @@ export function closingOf(now: Date, zone: string): Closing {
     enclosureId: flight.id,
     endsAt: at + REPAIR_DAYS * MS_PER_DAY,
     reason: 'Netting torn by the storm, in repair',
-    by: personIdOf('Corin Esslemay'),
   }
 }
 

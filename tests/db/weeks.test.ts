@@ -37,7 +37,7 @@ beforeAll(async () => {
   carersCentre = own.centre_id
   coordinator = { kind: 'person', personId: desk.id, name: 'A', roles: [{ role: 'coordinator' }] }
   carer = { kind: 'person', personId: own.id, name: 'B', roles: [{ role: 'carer', centreId: carersCentre }] }
-}, 120_000)
+}, 600_000)
 
 const inAll = async () => (await readWeeks(coordinator, {}, NOW))?.inAll.placeDays ?? Number.NaN
 

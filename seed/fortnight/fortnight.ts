@@ -1,0 +1,132 @@
+/**
+ * The last fortnight, told to the services by the people of the scenario in the order in which they wrote it down.
+ * Promise: the same day and clock give the same rows. The newest calls are answered with the options of their hour;
+ * checks and weights are told one by one for the days given as routine only.
+ */
+import { dayOfInstant } from '#lib/domain/day.ts'
+import { closeEnclosure, setSiteState } from '#lib/service/closure.ts'
+import { recordNote } from '#lib/service/record-stay.ts'
+import type { Moment } from '../history/moment.ts'
+import type { Weighing } from '../history/rows.ts'
+import type { Casualty } from '../history/types.ts'
+import { CALL_TAKES_MINUTES, type Told, WAITING_MINUTES } from '../scenario/calls.ts'
+import { NOTES } from '../scenario/story.ts'
+import { type Closing, roundsSince, type Stop } from '../scenario/today.ts'
+import { COORDINATOR, MANAGER } from './actors.ts'
+import { callSteps, comeToTheDoor } from './coming.ts'
+import type { Live, Step } from './live.ts'
+import { checkStep, roundStep, waitingStep, weighingStep } from './routine.ts'
+import { tellMoment } from './stay.ts'
+
+const MS_PER_MINUTE = 60_000
+
+export type Fortnight = {
+  readonly since: number
+  readonly now: Date
+  readonly zone: string
+  readonly moments: readonly Moment[]
+  readonly casualties: readonly Casualty[]
+  /** Calls whose option is taken. */
+  readonly taken: readonly Told[]
+  /** Calls that are there already, answered by word: their numbers by arrival. */
+  readonly callOf: ReadonlyMap<number, number>
+  readonly weighings: readonly Weighing[]
+  readonly closing: Closing
+  readonly stop: Stop
+}
+
+/** Tells all of it. */
+export async function tellFortnight(live: Live, fortnight: Fortnight): Promise<void> {
+  const steps = listSteps(live, fortnight)
+  for (const step of steps.sort((a, b) => a.at - b.at)) await step.run(new Date(step.at))
+}
+
+function listSteps(live: Live, fortnight: Fortnight): Step[] {
+  const { since, now, zone, weighings } = fortnight
+  const days = (from: number) => {
+    const [first, today] = [dayOfInstant(new Date(from), zone), dayOfInstant(now, zone)]
+    return Array.from({ length: today - first }, (_, nth) => first + nth)
+  }
+  return [
+    ...setting(fortnight),
+    ...roundsSince(since, now, zone).map(round => roundStep(live, round)),
+    ...momentSteps(live, fortnight),
+    ...days(since).map(day => checkStep(live, day)),
+    ...weighings.map(one =>
+      weighingStep(live, one, Math.min(now.getTime(), Math.max(one.at, enteredWith(one, fortnight)))),
+    ),
+    ...noteSteps(live, fortnight),
+    waitingStep(live, now.getTime() - WAITING_MINUTES * MS_PER_MINUTE),
+  ]
+}
+
+/** A weight is not written down before its animal is. */
+function enteredWith({ casualty }: Weighing, { moments }: Fortnight): number {
+  return moments.find(moment => moment.arrived.includes(casualty))?.at ?? 0
+}
+
+function setting({ closing, stop }: Fortnight): Step[] {
+  return [
+    {
+      at: closing.at,
+      run: async now => {
+        const { enclosureId, reason, endsAt } = closing
+        await closeEnclosure(MANAGER, enclosureId, { reason, endsAt: new Date(endsAt) }, now)
+      },
+    },
+    {
+      at: stop.since,
+      run: async now => {
+        const { state, covers, reason } = stop
+        await setSiteState(COORDINATOR, stop.centreId, { state, covers, reason }, now)
+      },
+    },
+  ]
+}
+
+function momentSteps(live: Live, { since, moments, taken, callOf }: Fortnight): Step[] {
+  const toldOf = new Map(taken.map(told => [told.arrivalId, told]))
+  const written = new Map<Casualty, number>()
+  const sentOn = taken.filter(told => told.arrivalId === null).flatMap(told => callSteps(live, told, []))
+  return [
+    ...sentOn,
+    ...moments.flatMap((moment): Step[] => {
+      const about = [...moment.facts, ...moment.marks].map(({ casualty }) => casualty)
+      // What happened to one animal is written in the order in which it happened.
+      const at = Math.max(moment.at, ...about.map(one => written.get(one) ?? 0))
+      for (const one of about) written.set(one, at)
+      const tell: Step = { at, run: now => tellMoment(live, moment, now) }
+      const [first] = moment.arrived
+      if (first === undefined) return [tell]
+      const told = toldOf.get(first.arrival.id)
+      if (told !== undefined) return [...callSteps(live, told, moment.arrived), tell]
+      const callId = callOf.get(first.arrival.id) ?? null
+      return [comingStep(live, moment, callId, since), tell]
+    }),
+  ]
+}
+
+/** After a call they are expected from its end on; at the door nobody knew of them. */
+function comingStep(live: Live, moment: Moment, callId: number | null, since: number): Step {
+  const found = moment.arrived[0]?.changes[0]?.at ?? moment.at
+  const answered = Math.max(since, found + 2 * CALL_TAKES_MINUTES * MS_PER_MINUTE)
+  return {
+    at: callId === null ? moment.at : Math.min(answered, moment.at),
+    run: now => comeToTheDoor(live, moment, callId, now),
+  }
+}
+
+function noteSteps(live: Live, { casualties }: Fortnight): Step[] {
+  return casualties
+    .filter(one => one.isStory === true)
+    .flatMap(casualty => {
+      const words = NOTES[casualty.findings[0]?.condition ?? '']
+      const began = casualty.marks.findLast(mark => mark.kind === 'began')?.at
+      if (words === undefined || began === undefined) return []
+      const run = async (now: Date) => {
+        await recordNote(live.writerOf(casualty), live.idOf(casualty), { words }, now)
+        live.count('notes')
+      }
+      return [{ at: began + 45 * MS_PER_MINUTE, run }]
+    })
+}

@@ -1,0 +1,63 @@
+/** What the steps of the fortnight share: who is who in the database by now, where each animal is, what was counted. */
+import type pg from 'pg'
+import type { PersonActor } from '#lib/authz/actor.ts'
+import type { Trade } from '#lib/domain/trade.ts'
+import type { Random } from '#lib/kernel/random.ts'
+import type { Casualty } from '../history/types.ts'
+import { COORDINATOR, carerAt } from './actors.ts'
+
+/** One thing that somebody did, at the time at which it was entered. */
+export type Step = { readonly at: number; readonly run: (now: Date) => Promise<void> }
+
+export class Live {
+  readonly client: pg.ClientBase
+  /** As the desk knows it, with the numbers that the database gave. */
+  readonly trade: Trade
+  readonly random: Random
+  readonly counts: Record<string, number> = {}
+  readonly #ids = new Map<number, number>()
+  readonly #centres = new Map<number, number>()
+
+  constructor(client: pg.ClientBase, trade: Trade, random: Random) {
+    this.client = client
+    this.trade = trade
+    this.random = random
+  }
+
+  count(what: string): void {
+    this.counts[what] = (this.counts[what] ?? 0) + 1
+  }
+
+  /** The generated animal has this number in the database. */
+  know(casualty: Casualty, id: number): void {
+    this.#ids.set(casualty.id, id)
+  }
+
+  has(casualty: Casualty): boolean {
+    return this.#ids.has(casualty.id)
+  }
+
+  idOf({ id }: Casualty): number {
+    const found = this.#ids.get(id)
+    if (found === undefined) throw new RangeError(`casualty needs to have come in, got ${id}`)
+    return found
+  }
+
+  /** It is at a centre, or on the road. */
+  isAt(casualty: Casualty, centreId: number | undefined): void {
+    if (centreId === undefined) this.#centres.delete(casualty.id)
+    else this.#centres.set(casualty.id, centreId)
+  }
+
+  /** Who writes down what happens to it now: a carer where it is, the desk while it is on the road. */
+  writerOf({ id }: Casualty): PersonActor {
+    const centreId = this.#centres.get(id)
+    return centreId === undefined ? COORDINATOR : carerAt(centreId)
+  }
+
+  /** Numbers that a query finds, in its order. */
+  async ids(sql: string, values: readonly unknown[]): Promise<number[]> {
+    const { rows } = await this.client.query<{ id: number }>(sql, [...values])
+    return rows.map(({ id }) => id)
+  }
+}

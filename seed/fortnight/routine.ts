@@ -1,0 +1,71 @@
+/** What a centre does day by day: rounds, checks that are due, weighings. And the call that waits at the end. */
+import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
+import { openCall, saveSheet, setAside } from '#lib/service/call.ts'
+import { countCentre } from '#lib/service/closure.ts'
+import { recordCheck, recordWeight } from '#lib/service/record-stay.ts'
+import type { Weighing } from '../history/rows.ts'
+import { WAITING_SHEET } from '../scenario/calls.ts'
+import type { Round } from '../scenario/today.ts'
+import { COORDINATOR, carerAt } from './actors.ts'
+import type { Live, Step } from './live.ts'
+
+/** Animals in care whose open checks of the stage they are in are due by a day, with the centre they are at. */
+const DUE = `
+  select d.id, w.centre_id
+    from check_due d
+    join whereabouts w on w.casualty_id = d.casualty_id and w.until is null and w.keeper = 'centre'
+   where d.done_at is null and d.called_off_at is null and d.due_on <= $1
+     and d.stage_no = (select s.stage_no from stage_fact s
+                        where s.casualty_id = d.casualty_id and s.kind = 'began' order by s.at desc, s.id desc limit 1)
+   order by d.id`
+
+/** At eleven every check that is due by that day is done. */
+export function checkStep(live: Live, day: DayNumber): Step {
+  return {
+    at: Date.parse(`${dateOfDay(day)}T11:00:00Z`),
+    run: async now => {
+      const { rows } = await live.client.query<{ id: number; centre_id: number }>(DUE, [dateOfDay(day)])
+      for (const { id, centre_id } of rows) {
+        await recordCheck(carerAt(centre_id), id, { at: now, passed: true }, now)
+        live.count('checks')
+      }
+    },
+  }
+}
+
+export function weighingStep(live: Live, { casualty, at, grams }: Weighing, enteredAt: number): Step {
+  return {
+    at: enteredAt,
+    run: async now => {
+      await recordWeight(live.writerOf(casualty), live.idOf(casualty), { at: new Date(at), grams }, now)
+      live.count('weights')
+    },
+  }
+}
+
+export function roundStep(live: Live, { centreId, at }: Round): Step {
+  return {
+    at,
+    run: async now => {
+      await countCentre(carerAt(centreId), centreId, now)
+      live.count('centres counted')
+    },
+  }
+}
+
+/** The call that waits: opened, typed, put aside. */
+export function waitingStep(live: Live, at: number): Step {
+  return {
+    at,
+    run: async now => {
+      const id = await openCall(COORDINATOR, now)
+      const place = live.trade.places.find(one => one.name === WAITING_SHEET.whereTyped)
+      const sheet = { ...WAITING_SHEET, place: String(place?.id ?? '') }
+      // The words might name more than was ticked; what is ticked after they were typed stands.
+      await saveSheet(COORDINATOR, id, undefined, sheet, now)
+      await saveSheet(COORDINATOR, id, undefined, sheet, now)
+      await setAside(COORDINATOR, id, now)
+      live.count('calls taken')
+    },
+  }
+}
