@@ -28,7 +28,7 @@ import {
 import { simulateHistory } from './history/simulate.ts'
 import type { Casualty } from './history/types.ts'
 import { writeBatch } from './history/write.ts'
-import { insertRows, type Row } from './load/bulk.ts'
+import { checkedAtOnce, insertRows, type Row } from './load/bulk.ts'
 import { readTradeFromReference } from './load/knowledge.ts'
 import { referenceRows } from './load/reference.ts'
 import { askRows } from './scenario/asks.ts'
@@ -42,11 +42,21 @@ import { birdStopOf, closingOf, REFERRAL_ID, referralRows, stopOf } from './scen
 export const ZONE = 'Europe/London'
 const HISTORY_DAYS = 730
 const SINGLE_DAYS = 14
-/** Checks and weights, the many, are told one by one for so many days before today. */
+/** Checks and weights, the many, are told one by one for so many days before today; before that at once. */
 const ROUTINE_DAYS = 1
 /** So many of the newest calls were answered with options; a forecast each. */
-const CALLS_TAKEN = 20
+const CALLS_TAKEN = 12
 const SEED = 7
+/** Tables that two years fill. */
+const THE_MANY = [
+  'keeping',
+  'whereabouts',
+  'claim',
+  'stage_fact',
+  'casualty',
+  'casualty_plan',
+  'casualty_stage',
+]
 
 /** Rows put in, by table, and how long it took. */
 export type SeedReport = Record<string, number | string>
@@ -66,7 +76,7 @@ export async function seedAll(client: pg.ClientBase, now: Date): Promise<SeedRep
   let written: Before
   try {
     await writeSetting(plan, put)
-    written = await writeBefore(client, plan, put)
+    written = await checkedAtOnce(client, THE_MANY, () => writeBefore(client, plan, put))
     await client.query('commit')
   } catch (thrown) {
     await client.query('rollback')
@@ -123,6 +133,7 @@ function planHistory(trade: Trade, now: Date): Plan {
     weighings: weighings.filter(({ at }) => at < routineSince),
     fortnight: {
       since,
+      routineSince,
       now,
       zone: ZONE,
       moments: after,

@@ -15,13 +15,15 @@ import { type Closing, roundsSince, type Stop } from '../scenario/today.ts'
 import { COORDINATOR, MANAGER } from './actors.ts'
 import { callSteps, comeToTheDoor } from './coming.ts'
 import type { Live, Step } from './live.ts'
-import { checkStep, roundStep, waitingStep, weighingStep } from './routine.ts'
+import { checkStep, checksAtOnceStep, roundStep, waitingStep, weighingStep } from './routine.ts'
 import { tellMoment } from './stay.ts'
 
 const MS_PER_MINUTE = 60_000
 
 export type Fortnight = {
   readonly since: number
+  /** Checks and weights are told one by one from then on. */
+  readonly routineSince: number
   readonly now: Date
   readonly zone: string
   readonly moments: readonly Moment[]
@@ -42,7 +44,8 @@ export async function tellFortnight(live: Live, fortnight: Fortnight): Promise<v
 }
 
 function listSteps(live: Live, fortnight: Fortnight): Step[] {
-  const { since, now, zone, weighings } = fortnight
+  const { since, routineSince, now, zone, weighings } = fortnight
+  const routineDay = dayOfInstant(new Date(routineSince), zone)
   const days = (from: number) => {
     const [first, today] = [dayOfInstant(new Date(from), zone), dayOfInstant(now, zone)]
     return Array.from({ length: today - first }, (_, nth) => first + nth)
@@ -51,7 +54,7 @@ function listSteps(live: Live, fortnight: Fortnight): Step[] {
     ...setting(fortnight),
     ...roundsSince(since, now, zone).map(round => roundStep(live, round)),
     ...momentSteps(live, fortnight),
-    ...days(since).map(day => checkStep(live, day)),
+    ...days(since).map(day => (day < routineDay ? checksAtOnceStep(live, day) : checkStep(live, day))),
     ...weighings.map(one =>
       weighingStep(live, one, Math.min(now.getTime(), Math.max(one.at, enteredWith(one, fortnight)))),
     ),
