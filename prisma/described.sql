@@ -433,6 +433,7 @@ table claim
   constraint claim_room_apart_id_fkey FOREIGN KEY (room_apart_id) REFERENCES room(id)
   constraint claim_shape CHECK ((((kind = 'closure'::text) AND (place_no IS NULL) AND (casualty_id IS NULL) AND (company_key = 'closed'::text)) OR ((kind = 'drying'::text) AND (casualty_id IS NULL)) OR ((kind = ANY (ARRAY['stay'::text, 'hold'::text])) AND (casualty_id IS NOT NULL) AND (place_no IS NOT NULL) AND (company_slug IS NOT NULL) AND (company_key <> 'closed'::text))))
   constraint claim_state_known CHECK ((state = ANY (ARRAY['live'::text, 'taken'::text, 'given-up'::text, 'expired'::text, 'broken'::text, 'lifted'::text, 'void'::text])))
+  CREATE INDEX claim_broken ON public.claim USING btree (ended_at) WHERE (state = 'broken'::text)
   CREATE INDEX claim_by_casualty ON public.claim USING btree (casualty_id) WHERE (state = 'live'::text)
   CREATE INDEX claim_by_enclosure ON public.claim USING btree (enclosure_id, ends_at) WHERE (state = 'live'::text)
   CREATE INDEX claim_by_keeping ON public.claim USING btree (keeping_id)
@@ -709,6 +710,7 @@ table keeping
   constraint keeping_within_its_precision CHECK (((since_earliest <= since) AND (since <= since_latest)))
   CREATE INDEX keeping_by_casualty ON public.keeping USING btree (casualty_id, since, id)
   CREATE INDEX keeping_by_enclosure ON public.keeping USING btree (enclosure_id, since)
+  CREATE INDEX keeping_by_first ON public.keeping USING btree (first_id)
   CREATE TRIGGER keeping_is_append_only BEFORE DELETE OR UPDATE ON public.keeping FOR EACH ROW EXECUTE FUNCTION append_only('override_reason')
   CREATE TRIGGER keeping_is_never_emptied BEFORE TRUNCATE ON public.keeping FOR EACH STATEMENT EXECUTE FUNCTION append_only()
   CREATE TRIGGER keeping_knows_its_first_version BEFORE INSERT ON public.keeping FOR EACH ROW EXECUTE FUNCTION keeping_knows_its_first_version()
@@ -1488,7 +1490,7 @@ function record_history(p_facts jsonb, p_at timestamp with time zone) returns in
 
 function record_keeping(p_fact jsonb, p_at timestamp with time zone) returns integer -- body bf1c9f56725c
 
-function record_keepings(p_facts jsonb, p_at timestamp with time zone) returns integer[] -- body 67f7b6e1b210
+function record_keepings(p_facts jsonb, p_at timestamp with time zone) returns integer[] -- body bc62b2b3adfe
 
 function refuse(p_rule text) returns void -- body 3180713ecb13
 
