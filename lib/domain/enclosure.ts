@@ -32,10 +32,7 @@ export const enclosureFields = {
   widthM: side.meta({ title: 'Width', unit: 'm' }),
   lengthM: side.meta({ title: 'Length', unit: 'm', hint: 'In an aviary: the length that can be flown' }),
   heightM: side.meta({ title: 'Height', unit: 'm' }),
-  features: z
-    .array(z.string().trim().min(1).max(FEATURE_MAX))
-    .max(FEATURES_MAX)
-    .meta({ title: 'Features', hint: 'Words with semicolons between them, such as pool; heat lamp' }),
+  features: z.array(z.string().trim().min(1).max(FEATURE_MAX)).max(FEATURES_MAX).meta({ title: 'Features' }),
   turnaroundMin: z
     .int()
     .min(0)
@@ -58,7 +55,13 @@ export const enclosureFields = {
 export const enclosure = z.strictObject(enclosureFields)
 export type Enclosure = z.infer<typeof enclosure>
 
-export const enclosureForm = z.object({
+/** Features that no enclosure has yet; those that are in use are ticked, so that one thing keeps one name. */
+export const newFeaturesField = listText.pipe(enclosureFields.features).meta({
+  title: 'Other features',
+  hint: 'Only what is not among them, with semicolons between, such as sand bath; net roof',
+})
+
+const enclosureTyped = z.object({
   roomId: integerText.pipe(enclosureFields.roomId),
   name: enclosureFields.name,
   housingType: enclosureFields.housingType,
@@ -66,7 +69,8 @@ export const enclosureForm = z.object({
   widthM: decimalText.pipe(side),
   lengthM: decimalText.pipe(side),
   heightM: decimalText.pipe(side),
-  features: listText.pipe(enclosureFields.features),
+  features: enclosureFields.features.default([]),
+  newFeatures: newFeaturesField.default([]),
   turnaroundMin: integerText.pipe(enclosureFields.turnaroundMin),
   driesAfter: enclosureFields.driesAfter,
   walkingOrder: integerText.pipe(enclosureFields.walkingOrder),
@@ -75,3 +79,21 @@ export const enclosureForm = z.object({
     rows.flatMap(([company, places]) => (places === 0 ? [] : [{ company, places }])),
   ),
 })
+
+export const enclosureForm = enclosureTyped
+  .transform(({ newFeatures, ...enclosure }) => ({
+    ...enclosure,
+    features: [...new Set([...enclosure.features, ...newFeatures])],
+  }))
+  .check(({ value, issues }) => {
+    if (value.features.length <= FEATURES_MAX) return
+    const path = ['newFeatures']
+    issues.push({
+      code: 'too_big',
+      origin: 'array',
+      maximum: FEATURES_MAX,
+      inclusive: true,
+      input: value.features,
+      path,
+    })
+  })

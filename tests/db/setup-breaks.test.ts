@@ -53,7 +53,7 @@ async function formOf(id: number) {
   return {
     ...Object.fromEntries(Object.entries(rest).map(([key, one]) => [key, String(one)])),
     version: String(rest.version),
-    features: rest.features.join('; '),
+    features: rest.features,
     stocking: Object.fromEntries(stocking.map(row => [row.company, String(row.places)])) as Record<
       string,
       string

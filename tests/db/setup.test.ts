@@ -77,7 +77,7 @@ async function enclosureForm(id: number) {
   const { stocking, ...rest } = enclosure!
   return {
     ...Object.fromEntries(Object.entries(rest).map(([key, one]) => [key, String(one)])),
-    features: rest.features.join('; '),
+    features: rest.features,
     stocking: Object.fromEntries(stocking.map(row => [row.company, String(row.places)])),
   }
 }

@@ -28,6 +28,13 @@ export async function listCompanyChoices(_grant: Grant): Promise<CompanyChoice[]
   return rows.map(row => ({ id: row.slug, name: row.members, preys: row.preys }))
 }
 
+/** Features that enclosures have, by name. */
+export async function listFeatureChoices(_grant: Grant): Promise<string[]> {
+  const rows = await db().$queryRaw<{ feature: string }[]>`
+    select distinct unnest(features) as feature from enclosure order by 1`
+  return rows.map(({ feature }) => feature)
+}
+
 export async function listCentreChoices(_grant: Grant): Promise<Named[]> {
   return db().centre.findMany({
     where: { isActive: true },

@@ -10,6 +10,7 @@ import {
   type CompanyChoice,
   listCentreChoices,
   listCompanyChoices,
+  listFeatureChoices,
   listRoomChoices,
   type Named,
   type RoomChoice,
@@ -61,22 +62,29 @@ export type EnclosureForm = {
   readonly enclosure: EnclosureDetail | undefined
   readonly rooms: readonly RoomChoice[]
   readonly companies: readonly CompanyChoice[]
+  /** In use somewhere: one thing keeps one name. */
+  readonly features: readonly string[]
 }
 
 export async function getEnclosureForm(actor: Actor, id: number): Promise<EnclosureForm> {
   const grant = demand(actor, 'setup.read')
-  const [enclosure, rooms, companies] = await Promise.all([
+  const [enclosure, rooms, companies, features] = await Promise.all([
     getEnclosureDetail(grant, id),
     listRoomChoices(grant),
     listCompanyChoices(grant),
+    listFeatureChoices(grant),
   ])
-  return { enclosure, rooms, companies }
+  return { enclosure, rooms, companies, features }
 }
 
 export async function newEnclosureForm(actor: Actor): Promise<EnclosureForm> {
   const grant = demand(actor, 'setup.housing')
-  const [rooms, companies] = await Promise.all([listRoomChoices(grant), listCompanyChoices(grant)])
-  return { enclosure: undefined, rooms, companies }
+  const [rooms, companies, features] = await Promise.all([
+    listRoomChoices(grant),
+    listCompanyChoices(grant),
+    listFeatureChoices(grant),
+  ])
+  return { enclosure: undefined, rooms, companies, features }
 }
 
 export async function addEnclosure(actor: Actor, input: unknown, now: Date): Promise<number> {

@@ -1,16 +1,16 @@
-import { DRIES_AFTER, enclosureFields } from '#lib/domain/enclosure.ts'
+import { DRIES_AFTER, enclosureFields, newFeaturesField } from '#lib/domain/enclosure.ts'
 import { HOUSING_TYPES } from '#lib/domain/housing.ts'
 import type { EnclosureForm } from '#lib/service/setup/enclosure.ts'
 import { housingWords } from '#lib/words/care.ts'
 import { driesAfterWords } from '#lib/words/setup.ts'
 import { ENCLOSURE_FORM } from '#lib/words/setup-form.ts'
 import { SETUP_PAGE } from '#lib/words/setup-page.ts'
-import { number, type Part, select, text } from '../../_parts/spec.ts'
+import { type FieldSpec, number, type Part, said, select, text } from '../../_parts/spec.ts'
 
 /** What is asked about an enclosure. */
-export function enclosureParts({ enclosure, rooms, companies }: EnclosureForm): Part[] {
+export function enclosureParts({ enclosure, rooms, companies, features: known }: EnclosureForm): Part[] {
   const stocking = new Map(enclosure?.stocking.map(row => [row.company, String(row.places)]))
-  const { housingType, sizeRank, widthM, lengthM, heightM, features } = enclosureFields
+  const { housingType, sizeRank, widthM, lengthM, heightM } = enclosureFields
   return [
     {
       id: 'what',
@@ -31,7 +31,7 @@ export function enclosureParts({ enclosure, rooms, companies }: EnclosureForm): 
           HOUSING_TYPES.map(type => ({ value: type, text: housingWords(type) })),
           SETUP_PAGE.choose,
         ),
-        text('features', features, enclosure?.features.join('; ')),
+        ...featureFields(enclosure?.features ?? [], known),
         number('walkingOrder', enclosureFields.walkingOrder, enclosure?.walkingOrder),
       ],
     },
@@ -81,4 +81,19 @@ export function enclosureParts({ enclosure, rooms, companies }: EnclosureForm): 
       ],
     },
   ]
+}
+
+/** What is in use anywhere to tick, and a line for what is new. */
+function featureFields(start: readonly string[], known: readonly string[]): FieldSpec[] {
+  const choices = known.map(feature => ({ value: feature, label: feature }))
+  const ticks: FieldSpec = {
+    kind: 'choices',
+    name: 'features[]',
+    ...said(enclosureFields.features),
+    many: true,
+    start,
+    choices,
+    columns: 3,
+  }
+  return [...(choices.length === 0 ? [] : [ticks]), text('newFeatures', newFeaturesField, '')]
 }
