@@ -26,10 +26,11 @@ const callsOf = (personId: number) =>
 
 /** How much a person owes now; what has to be passed on before she leaves. */
 export async function countDuties(
-  _grant: Grant<'people.read' | 'line.read'>,
+  _grant: Grant<'people.read' | 'people.change'>,
   personId: number,
+  on: Db = db(),
 ): Promise<Duties> {
-  const [found] = await db().$queryRaw<Duties[]>`
+  const [found] = await on.$queryRaw<Duties[]>`
     select (select count(*)::int from call where ${callsOf(personId)}) as calls,
            (select count(*)::int from call_back where owner_id = ${personId}::int and done_at is null) as "callBacks",
            exists (select from line_turn where holder_id = ${personId}::int and ended_at is null) as "isOnTheLine"`

@@ -6,6 +6,7 @@ import { z } from 'zod'
 import { nameField, phoneField } from './contact.ts'
 import { DEMO_PASSWORD } from './demo-password.mjs'
 import { filledRows } from './form-rows.ts'
+import { switchForm } from './setup-form.ts'
 import { blankable, integerText } from './text.ts'
 
 export const EMAIL_MAX = 254
@@ -67,6 +68,9 @@ export const passwordForm = z.object({ newPassword })
 export const firstPasswordForm = z.object({
   newPassword: z.union([z.literal(''), newPassword]).default(''),
 })
+
+/** Switching somebody on or off; what she owes is passed on first, to whom stands here. */
+export const leaverForm = switchForm.extend({ passTo: optionalId.meta({ title: 'Pass them on to' }) })
 
 /** A new password of one's own: the one that holds now is asked for. */
 export const ownPasswordForm = passwordForm.extend({ oldPassword: z.string().min(1).max(PASSWORD_MAX) })

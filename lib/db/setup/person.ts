@@ -86,6 +86,14 @@ export async function updatePersonSwitch(
   await write(entry, at, { isActive, ...(!isActive && { sessionEpoch: { increment: 1 } }) })
 }
 
+/**
+ * Locks everybody until the transaction ends, in one order: whoever takes duties over can not be switched off in the same
+ * moment, nor the last two administrators each other.
+ */
+export async function lockPeople({ tx }: Pick<EntryTx, 'tx'>): Promise<void> {
+  await tx.$queryRaw`select id from person order by id for no key update`
+}
+
 /** How many people who are switched on are administrators. */
 export async function countAdministrators({ tx }: EntryTx): Promise<number> {
   const rows = await tx.$queryRaw<{ id: number }[]>`

@@ -1,29 +1,34 @@
 /**
  * Setting up people: roles, a first password, a new password, switching off.
- * Promise: a new password and switching off end every session the person has; somebody who can set people up is
- * always left. Passwords are hashed before anything is written and never read back.
+ * Promise: a new password and switching off end every session the person has; nobody is switched off who still owes
+ * something; somebody who can set people up is always left. Passwords are hashed before anything is written and never read back.
  */
 import type { Actor } from '#lib/authz/actor.ts'
-import { demand } from '#lib/authz/demand.ts'
+import { demand, type Grant } from '#lib/authz/demand.ts'
+import { countDuties, type Duties, passOnDuties } from '#lib/db/duty.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
+import { listHolders } from '#lib/db/line.ts'
 import { listCentreChoices, listPracticeChoices, type Named } from '#lib/db/setup/choice.ts'
 import {
   countAdministrators,
   getPersonDetail,
   insertPerson,
   listPeopleRows,
+  lockPeople,
   type PersonDetail,
   updatePassword,
   updatePerson,
   updatePersonSwitch,
 } from '#lib/db/setup/person.ts'
 import { parse } from '#lib/domain/parse.ts'
-import { firstPasswordForm, passwordForm, personForm } from '#lib/domain/person.ts'
-import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
+import { firstPasswordForm, leaverForm, passwordForm, personForm } from '#lib/domain/person.ts'
+import { versionForm } from '#lib/domain/setup-form.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { dutiesWords } from '#lib/words/leaver.ts'
 import { hashPassword } from '../password.ts'
 
 const COLUMNS = ['name', 'email', 'phone', 'roles']
+const PASSED_COLUMNS = ['line_turn.holder_id', 'call.owner_id', 'call_back.owner_id']
 
 export async function listPeople(actor: Actor): Promise<PersonDetail[]> {
   return listPeopleRows(demand(actor, 'people.read'))
@@ -93,9 +98,21 @@ export async function changePassword(actor: Actor, id: number, input: unknown, n
   )
 }
 
+/** What somebody owes by name, and who could take it over. */
+export type Leaving = { readonly duties: Duties; readonly heirs: readonly Named[] }
+
+/** What has to be passed on before somebody is switched off; nothing where she owes nothing. */
+export async function getLeaving(actor: Actor, id: number): Promise<Leaving | undefined> {
+  const grant = demand(actor, 'people.change')
+  const duties = await countDuties(grant, id)
+  return owesNothing(duties) ? undefined : { duties, heirs: await listHeirs(grant, id) }
+}
+
+/** Switches somebody off or on again. Failure 'duties-first' names what she owes while it goes to nobody. */
 export async function switchPerson(actor: Actor, id: number, input: unknown, now: Date): Promise<void> {
   const grant = demand(actor, 'people.change')
-  const { version, isActive } = parse(switchForm, input)
+  const { version, isActive, passTo } = parse(leaverForm, input)
+  const passes = !isActive && passTo !== null
   await inEntry(
     grant,
     {
@@ -103,13 +120,42 @@ export async function switchPerson(actor: Actor, id: number, input: unknown, now
       action: isActive ? 'switched on' : 'switched off',
       subject: 'person',
       subjectId: id,
-      columns: ['is_active', 'session_epoch'],
+      columns: ['is_active', 'session_epoch', ...(passes ? PASSED_COLUMNS : [])],
+      ...(passes && { reason: `duties to person ${passTo}` }),
     },
     async entry => {
+      await lockPeople(entry)
       await updatePersonSwitch(entry, { id, version }, isActive)
+      if (!isActive) await handOver(grant, entry, id, passTo, now)
       await refuseWithoutAdministrator(entry)
     },
   )
+}
+
+async function handOver(
+  grant: Grant<'people.change'>,
+  entry: EntryTx,
+  fromId: number,
+  toId: number | null,
+  now: Date,
+): Promise<void> {
+  if (toId !== null) {
+    await passOnDuties(grant, entry, fromId, toId, now)
+    return
+  }
+  const duties = await countDuties(grant, fromId, entry.tx)
+  if (owesNothing(duties)) return
+  const data = { say: dutiesWords(duties), heirs: await listHeirs(grant, fromId) }
+  throw new Failure('rule', { rule: 'duties-first', data })
+}
+
+async function listHeirs(grant: Grant<'people.change'>, fromId: number): Promise<Named[]> {
+  const holders = await listHolders(grant)
+  return holders.filter(({ id }) => id !== fromId).map(({ id, name }) => ({ id, name }))
+}
+
+function owesNothing({ calls, callBacks, isOnTheLine }: Duties): boolean {
+  return calls === 0 && callBacks === 0 && !isOnTheLine
 }
 
 async function refuseWithoutAdministrator(entry: EntryTx): Promise<void> {

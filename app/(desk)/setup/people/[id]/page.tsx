@@ -1,11 +1,12 @@
 import type { Metadata } from 'next'
 import { may } from '#lib/authz/demand.ts'
 import { getWayIn } from '#lib/service/password-link.ts'
-import { getPersonForm } from '#lib/service/setup/person.ts'
+import { getLeaving, getPersonForm } from '#lib/service/setup/person.ts'
 import { load } from '#lib/web/load.ts'
 import { pageNumber, pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
+import { dutiesWords } from '#lib/words/leaver.ts'
 import { SETUP } from '#lib/words/setup.ts'
 import { PERSON_FORM } from '#lib/words/setup-form.ts'
 import { switchedWords } from '#lib/words/setup-page.ts'
@@ -13,6 +14,7 @@ import { SetupFrame } from '../../_parts/frame.tsx'
 import { RecordForm } from '../../_parts/record-form.tsx'
 import { SetupForm } from '../../_parts/setup-form.tsx'
 import { SwitchSection } from '../../_parts/switch-section.tsx'
+import { LeaverSection } from '../_parts/leaver.tsx'
 import { passwordPart, personParts } from '../_parts/person-parts.ts'
 import { WayInSection } from '../_parts/way-in.tsx'
 import { changePasswordAction, changePersonAction, makeLinkAction, switchPersonAction } from '../actions.ts'
@@ -26,6 +28,7 @@ export default async function PersonPage({ params, searchParams }: PageProps<'/s
   if (person === undefined) return null
   const mayChange = may(actor, 'people.change')
   const way = mayChange ? await load(getWayIn(actor, person.id)) : undefined
+  const leaving = mayChange && person.isActive ? await load(getLeaving(actor, person.id)) : undefined
   const here = paths.setupItem('people', person.id)
   return (
     <SetupFrame noun="people" sentence={switchedWords(person.name, person.isActive)} kept={pageWord(kept)}>
@@ -48,13 +51,22 @@ export default async function PersonPage({ params, searchParams }: PageProps<'/s
             here={here}
             isSecond
           />
-          <SwitchSection
-            action={switchPersonAction}
-            id={person.id}
-            version={person.version}
-            isActive={person.isActive}
-            note={PERSON_FORM.switchNote}
-          />
+          {person.isActive ? (
+            <LeaverSection
+              action={switchPersonAction}
+              id={person.id}
+              version={person.version}
+              owed={leaving && { words: dutiesWords(leaving.duties), heirs: leaving.heirs }}
+            />
+          ) : (
+            <SwitchSection
+              action={switchPersonAction}
+              id={person.id}
+              version={person.version}
+              isActive={false}
+              note={PERSON_FORM.switchedOff}
+            />
+          )}
         </>
       )}
     </SetupFrame>
