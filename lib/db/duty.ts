@@ -39,7 +39,7 @@ export async function countDuties(
 
 /**
  * Passes everything a person owes to another, the line included when she holds it. Gives what moved, as kind:id.
- * Failure 'duties-need-a-coordinator' when there is something to move and the other can not hold it.
+ * Failure 'duties-need-a-coordinator' when the other can not hold it.
  */
 export async function passOnDuties(
   grant: Passes,
@@ -48,12 +48,10 @@ export async function passOnDuties(
   toPersonId: number,
   at: Date,
 ): Promise<string[]> {
+  if (!(await isHolder(entry, toPersonId))) throw new Failure('rule', { rule: 'duties-need-a-coordinator' })
   const turn = await turnHeldBy(grant, entry, fromPersonId)
   const moved = await passOwned(entry.tx, fromPersonId, toPersonId)
   const keys = turn === undefined ? moved : [`line:${turn.id}`, ...moved]
-  if (keys.length > 0 && !(await isHolder(entry, toPersonId))) {
-    throw new Failure('rule', { rule: 'duties-need-a-coordinator' })
-  }
   await entry.tx.lineOffer.updateMany({
     where: { state: 'open', toId: fromPersonId },
     data: { state: 'withdrawn', settledAt: at },

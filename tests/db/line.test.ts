@@ -1,8 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
-import { demand } from '#lib/authz/demand.ts'
-import { countDuties, passOnDuties } from '#lib/db/duty.ts'
-import { inAudited } from '#lib/db/entry.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { openCall, promiseCallBack } from '#lib/service/call.ts'
 import { countDue, readDue } from '#lib/service/due.ts'
@@ -18,8 +15,8 @@ import {
 import { whenWords } from '#lib/words/due.ts'
 import { failureWords } from '#lib/words/failure.ts'
 import { database } from '#tests/support/database.ts'
-import { hours, makeWorld } from '#tests/support/heart.ts'
-import { MARIT, makeNight, ODO, OPEN_THINGS, SOMELLA } from '#tests/support/night.ts'
+import { hours } from '#tests/support/heart.ts'
+import { beginNight, MARIT, ODO, OPEN_THINGS, SOMELLA } from '#tests/support/night.ts'
 
 const { pool } = database
 const LONDON = 'Europe/London'
@@ -29,26 +26,9 @@ const CLOCKS_BACK = new Date('2026-10-25T00:50Z')
 const CLOCKS_FORWARD = new Date('2027-03-28T00:50Z')
 const MIDNIGHT = new Date('2026-11-28T23:58Z')
 
+const night = (now: Date) => beginNight(pool, now)
 const until = (now: Date, ahead = 8) => ({ untilAt: hours(ahead, now).toISOString() })
 const keys = (items: readonly { readonly key: string }[]) => items.map(({ key }) => key).sort()
-
-async function night(now: Date): Promise<void> {
-  const client = await pool.connect()
-  try {
-    // What was recorded can not be taken out again; for a new night the triggers that keep it stand aside.
-    await client.query('set session_replication_role = replica')
-    await client.query(
-      `truncate network, policy, company, species_group, centre, practice, driver, arrival, person, entry, line_turn,
-         line_offer, call, call_back, ask, audit restart identity cascade`,
-    )
-    await client.query('set session_replication_role = origin')
-    await makeWorld(client)
-    await makeNight(client, now)
-  } finally {
-    client.release()
-  }
-  await acceptLine(MARIT, { turnId: '', ...until(hours(-6, now), 7) }, hours(-6, now))
-}
 
 async function owed(actor: PersonActor, now: Date): Promise<string[]> {
   const { sections } = await readDue(actor, now)
@@ -219,32 +199,6 @@ describe('the line', () => {
     expect(tried.filter(({ status }) => status === 'fulfilled')).toHaveLength(1)
     const rules = tried.flatMap(one => (one.status === 'rejected' ? [(one.reason as Failure).code] : []))
     expect(rules).toEqual(['taken', 'taken'])
-  })
-})
-
-describe('a leaver', () => {
-  beforeEach(() => night(MORNING))
-
-  it('passes everything on, the line included, to a coordinator only', async () => {
-    const administrator: PersonActor = { ...MARIT, personId: 3, roles: [{ role: 'administrator' }] }
-    const grant = demand(administrator, 'people.change')
-    const about = { now: MORNING, action: 'duties passed on', subject: 'person', subjectId: 1 }
-    expect(await countDuties(demand(administrator, 'people.read'), 1)).toEqual({
-      calls: 12,
-      callBacks: 18,
-      isOnTheLine: true,
-    })
-    const toCarer = inAudited(grant, about, entry => passOnDuties(grant, entry, 1, 4, MORNING))
-    expect((await refusal(toCarer)).rule).toBe('duties-need-a-coordinator')
-    const moved = await inAudited(grant, about, entry => passOnDuties(grant, entry, 1, 2, MORNING))
-    expect(moved).toHaveLength(31)
-    expect(await countDuties(demand(administrator, 'people.read'), 1)).toEqual({
-      calls: 0,
-      callBacks: 0,
-      isOnTheLine: false,
-    })
-    expect((await readLineState(MORNING)).turn).toMatchObject({ holder: 'Somella', how: 'passed-on' })
-    expect(await owed(SOMELLA, MORNING)).toHaveLength(OPEN_THINGS)
   })
 })
 

@@ -4,6 +4,8 @@
  */
 import type pg from 'pg'
 import type { PersonActor } from '#lib/authz/actor.ts'
+import { acceptLine } from '#lib/service/line.ts'
+import { hours, makeWorld } from './heart.ts'
 
 export const OPEN_THINGS = 50
 
@@ -23,6 +25,7 @@ select n, lower(n) || '@example.org', 'x' from unnest(array['Marit', 'Somella', 
 insert into person_role (person_id, role, centre_id) values (1, 'coordinator', null), (2, 'coordinator', null), (3, 'coordinator', null),
   (4, 'carer', 1), (4, 'carer', 2);
 insert into entry (entered_at, revision) values ('2026-01-01', 1);
+update network set revision = 1;
 `
 
 /** 14 calls, 18 call-backs, 6 asks, 6 animals on the road, 6 holds; one call-back more belongs to Odo. */
@@ -41,7 +44,26 @@ select n, 1 + n % 2, 'put', $1::timestamptz - interval '3 minutes', $1::timestam
   from generate_series(1, 6) n;
 `
 
-export async function makeNight(client: pg.ClientBase, now: Date): Promise<void> {
+/** The whole of it anew, Marit on the line since six hours and for one more. */
+export async function beginNight(pool: pg.Pool, now: Date): Promise<void> {
+  const client = await pool.connect()
+  try {
+    // What was recorded can not be taken out again; for a new night the triggers that keep it stand aside.
+    await client.query('set session_replication_role = replica')
+    await client.query(
+      `truncate network, policy, company, species_group, centre, practice, driver, arrival, person, entry, line_turn,
+         line_offer, call, call_back, ask, audit restart identity cascade`,
+    )
+    await client.query('set session_replication_role = origin')
+    await makeWorld(client)
+    await makeNight(client, now)
+  } finally {
+    client.release()
+  }
+  await acceptLine(MARIT, { turnId: '', untilAt: hours(1, now).toISOString() }, hours(-6, now))
+}
+
+async function makeNight(client: pg.ClientBase, now: Date): Promise<void> {
   await client.query(PEOPLE)
   for (const statement of THINGS.split(';\n').filter(text => text.trim() !== '')) {
     await client.query(statement, statement.includes('$1') ? [now] : [])

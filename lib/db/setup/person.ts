@@ -88,19 +88,17 @@ export async function updatePersonSwitch(
 
 /**
  * Locks everybody until the transaction ends, in one order: whoever takes duties over can not be switched off in the same
- * moment, nor the last two administrators each other.
+ * moment, nor the last two administrators each other. A stronger lock would wait for the entries of those who wait here.
  */
 export async function lockPeople({ tx }: Pick<EntryTx, 'tx'>): Promise<void> {
   await tx.$queryRaw`select id from person order by id for no key update`
 }
 
-/** How many people who are switched on are administrators. */
+/** How many people who are switched on are administrators; whoever decides by it has locked everybody before. */
 export async function countAdministrators({ tx }: EntryTx): Promise<number> {
-  const rows = await tx.$queryRaw<{ id: number }[]>`
-    select p.id from person p where p.is_active
-       and exists (select from person_role r where r.person_id = p.id and r.role = 'administrator')
-     for update of p`
-  return rows.length
+  return tx.person.count({
+    where: { isActive: true, personRoleByPersonId: { some: { role: 'administrator' } } },
+  })
 }
 
 type Change = Partial<Omit<Person, 'roles'>> & {

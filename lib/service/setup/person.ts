@@ -75,6 +75,7 @@ export async function changePerson(actor: Actor, id: number, input: unknown, now
     grant,
     { now, action: 'changed', subject: 'person', subjectId: id, columns: COLUMNS },
     async entry => {
+      await lockPeople(entry)
       await updatePerson(entry, { id, version }, person)
       await refuseWithoutAdministrator(entry)
     },
