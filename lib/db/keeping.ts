@@ -35,12 +35,20 @@ export type Fact = Keeper & {
 /** Takes a fact back: the state before it returns. */
 export type Voiding = { readonly casualtyId: number; readonly supersedes: number; readonly isVoid: true }
 
-/** Records facts in the order given and returns their numbers. */
+/** Records facts in the order given and returns their numbers. Failure 'not-found' where one corrects another animal's. */
 export async function recordFacts(
   { tx, entryId }: EntryTx,
   facts: readonly (Fact | Voiding)[],
   at: Date,
 ): Promise<number[]> {
+  for (const { casualtyId, supersedes } of facts) {
+    if (
+      supersedes !== undefined &&
+      (await tx.keeping.count({ where: { id: supersedes, casualtyId } })) === 0
+    ) {
+      throw new Failure('not-found')
+    }
+  }
   const rows = facts.map(fact => rowOf(fact, entryId))
   const [made] = await tx.$queryRaw<{ ids: number[] }[]>`
     select record_keepings(${JSON.stringify(rows)}::jsonb, ${at}::timestamptz) as ids`
@@ -72,6 +80,14 @@ export async function getReach(_grant: Grant<'system.run'>, casualtyId: number):
     centreIds: rows.flatMap(({ centreId }) => centreId ?? []),
     practiceIds: rows.flatMap(({ practiceId }) => practiceId ?? []),
   }
+}
+
+/** Whether a casualty is with its finder or on the road: no centre and no practice has it, nor was its case closed. */
+export async function isUnderway(_grant: Grant<'system.run'>, casualtyId: number): Promise<boolean> {
+  const kept = await db().whereabouts.count({
+    where: { casualtyId, until: null, keeper: { notIn: ['finder', 'driver'] } },
+  })
+  return kept === 0
 }
 
 /** The centre of an enclosure. */

@@ -194,6 +194,11 @@ export async function recordIdentified(
   },
   at: Date,
 ): Promise<void> {
+  const { casualtyId, supersedes } = animal
+  if (supersedes !== undefined) {
+    const found = await tx.identification.count({ where: { id: supersedes, casualtyId } })
+    if (found === 0) throw new Failure('not-found')
+  }
   await tx.$queryRaw`
     select identify(${entryId}::int, ${animal.casualtyId}::int, ${animal.species}::text, ${animal.age}::text,
       ${animal.isAlone}::boolean, ${animal.supersedes ?? null}::int, ${at}::timestamptz)`

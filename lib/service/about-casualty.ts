@@ -8,7 +8,7 @@ import { demand, type Grant } from '#lib/authz/demand.ts'
 import type { Permission } from '#lib/authz/policy.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { listBroken } from '#lib/db/hold.ts'
-import { getCentreOfEnclosure, getReach } from '#lib/db/keeping.ts'
+import { getCentreOfEnclosure, getReach, isUnderway } from '#lib/db/keeping.ts'
 import { readNetworkFacts } from '#lib/db/network-facts.ts'
 import type { BrokenHold } from '#lib/domain/hold-cause.ts'
 import type { Moment } from '#lib/domain/record.ts'
@@ -22,7 +22,7 @@ export type About<P extends Permission> = {
   readonly action: string
   readonly columns?: readonly string[]
   readonly reason?: string | undefined
-  /** Where the animal goes, when that is a centre: its people may record it too. */
+  /** Where the animal goes, when that is a centre: its people may record it too, unless another keeps it. */
   readonly toCentreId?: number | undefined
 }
 
@@ -37,9 +37,11 @@ export async function demandOn<P extends Permission>(
   actor: Actor,
   { permission, casualtyId, toCentreId }: Pick<About<P>, 'permission' | 'casualtyId' | 'toCentreId'>,
 ): Promise<Grant<P>> {
-  const reach = await getReach(demand(systemActor('reach of a casualty'), 'system.run'), casualtyId)
-  const centreIds = toCentreId === undefined ? reach.centreIds : [...reach.centreIds, toCentreId]
-  return demand(actor, permission, { ...reach, centreIds })
+  const system = demand(systemActor('reach of a casualty'), 'system.run')
+  const reach = await getReach(system, casualtyId)
+  // Whoever names her own centre as where it goes must not get at what another centre has.
+  const isOpen = toCentreId !== undefined && (await isUnderway(system, casualtyId))
+  return demand(actor, permission, isOpen ? { ...reach, centreIds: [...reach.centreIds, toCentreId] } : reach)
 }
 
 /** System: the centre an enclosure belongs to. */
