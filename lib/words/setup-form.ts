@@ -171,7 +171,8 @@ export const PERSON_FORM = {
   setPassword: 'Set this password',
   switchNote:
     'Signing in ends, and every session ends at the next click. What was done stays under the name.',
-  switchedOff: 'Switched on again, the password from before opens the desk. What was done stays under the name.',
+  switchedOff:
+    'Switched on again, the password from before opens the desk. What was done stays under the name.',
   email: 'E-mail',
 } as const
 

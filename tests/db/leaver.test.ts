@@ -56,8 +56,8 @@ describe('switching off somebody who owes something', () => {
   it('names what is hers and who could take it, and leaves her as she was', async () => {
     const refused = await refusal(off(MARITS))
     expect(failureWords(refused)).toEqual({
-      say: '12 open calls, 18 call-backs and the line are hers',
-      next: 'Choose who takes it over. She stays switched on until then.',
+      say: 'Still to be passed on: 12 open calls, 18 call-backs and the line',
+      next: 'Choose who takes it over. Nothing is switched off until then.',
     })
     expect(refused.data['heirs']).toEqual([
       { id: ODOS, name: 'Odo' },
@@ -126,7 +126,7 @@ describe('switching off somebody who owes something', () => {
 
   it('says that one call-back is hers, and is an administrator’s alone', async () => {
     const refused = await refusal(off(ODOS))
-    expect(failureWords(refused).say).toBe('1 call-back is hers')
+    expect(failureWords(refused).say).toBe('Still to be passed on: 1 call-back')
     expect((await refusal(off(ODOS, MARITS, SOMELLA))).code).toBe('forbidden')
   })
 })
