@@ -6,7 +6,7 @@ import { z } from 'zod'
 import { nameField } from './contact.ts'
 import { STOCK_MAX } from './enclosure.ts'
 import { filledEntries } from './form-rows.ts'
-import { HOUSING_TYPES } from './housing.ts'
+import { CARE_STAGES, HOUSING_TYPES } from './housing.ts'
 import { blankable, checkboxText, integerText, listText, plainDateText } from './text.ts'
 
 export const MARK_MAX = 80
@@ -42,6 +42,10 @@ export const companyForm = z.object({
 export const newCompanyForm = companyForm.extend({ slug: companyFields.slug })
 export type Company = z.infer<typeof companyForm>
 
+/** What carers' minutes a day are given for: each stage, and young that are fed by hand. */
+export const MINUTES_OF = [...CARE_STAGES, 'hand-rearing'] as const
+const MINUTES_MAX = 600
+
 export const groupFields = {
   name: nameField.meta({ title: 'Name' }),
   defaultCompany: z.string().min(1).meta({ title: 'Usual company' }),
@@ -50,6 +54,8 @@ export const groupFields = {
   temperamentMark: markField,
   stock: filledEntries(integerText.pipe(z.int().positive().max(STOCK_MAX))),
   stockMark: z.string().trim().min(1).max(200).meta({ title: 'Source' }),
+  minutes: filledEntries(integerText.pipe(z.int().positive().max(MINUTES_MAX))),
+  minutesMark: markField,
   reviewedOn: reviewedOnField,
 }
 export const groupForm = z.object({
@@ -57,6 +63,9 @@ export const groupForm = z.object({
   stock: groupFields.stock
     .transform(rows => Object.fromEntries(rows))
     .pipe(z.partialRecord(z.enum(HOUSING_TYPES), z.int())),
+  minutes: groupFields.minutes
+    .transform(rows => Object.fromEntries(rows))
+    .pipe(z.partialRecord(z.enum(MINUTES_OF), z.int())),
 })
 export type Group = z.infer<typeof groupForm>
 

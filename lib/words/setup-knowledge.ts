@@ -34,6 +34,10 @@ export const GROUP_PAGE = {
   stockNote:
     'How many share an enclosure of each kind. New enclosures start from it; none that is there changes.',
   stockLabel: 'Together in one enclosure',
+  minutes: 'Carer time',
+  minutesNote: 'What one animal takes of a carer’s day, stage by stage. A care plan has its own.',
+  minutesLabel: 'Minutes a day',
+  handRearing: 'fed by hand',
   review: 'Review',
   species: 'Species',
   class: 'Class',

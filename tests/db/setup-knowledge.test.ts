@@ -91,6 +91,8 @@ describe('a group', () => {
     temperamentMark: 'CP',
     stock: { 'hospital-cage': '3' },
     stockMark: 't',
+    minutes: { 'critical care': '25' },
+    minutesMark: 't',
     version: '1',
   }
 
@@ -101,6 +103,8 @@ describe('a group', () => {
       temperamentMark: 'ours',
       stock: { 'hospital-cage': 3 },
       stockMark: 'ours',
+      minutes: { 'critical care': 25 },
+      minutesMark: 'ours',
       reviewedOn: '2026-06-01',
       version: 2,
     })

@@ -5,7 +5,7 @@ import 'server-only'
 import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
 import { HOUSING_TYPES } from '#lib/domain/housing.ts'
-import type { Group } from '#lib/domain/knowledge-form.ts'
+import { type Group, MINUTES_OF } from '#lib/domain/knowledge-form.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from '../client.ts'
 import type { EntryTx } from '../entry.ts'
@@ -19,9 +19,10 @@ export type GroupRow = Group & {
   readonly version: number
 }
 
+const minutesColumn = z.partialRecord(z.enum(MINUTES_OF), z.number())
 const stockColumn = z.partialRecord(z.enum(HOUSING_TYPES), z.int())
 const included = { _count: { select: { speciesByGroupSlug: { where: { isActive: true } } } } } as const
-const omitted = { housing: true, minutes: true, minutesMark: true } as const
+const omitted = { housing: true } as const
 
 export async function listGroupRows(_grant: Grant<'setup.read'>): Promise<GroupRow[]> {
   const rows = await db().speciesGroup.findMany({
@@ -52,16 +53,18 @@ export async function updateGroup(
   )
 }
 
-type Row = Omit<GroupRow, 'stock' | 'reviewedOn' | 'species'> & {
+type Row = Omit<GroupRow, 'stock' | 'minutes' | 'reviewedOn' | 'species'> & {
+  readonly minutes: unknown
   readonly stock: unknown
   readonly reviewedOn: Date | null
   readonly _count: { readonly speciesByGroupSlug: number }
 }
 
-function groupOf({ _count, stock, reviewedOn, ...row }: Row): GroupRow {
+function groupOf({ _count, stock, minutes, reviewedOn, ...row }: Row): GroupRow {
   return {
     ...row,
     stock: stockColumn.parse(stock),
+    minutes: minutesColumn.parse(minutes),
     reviewedOn: civilDate(reviewedOn),
     species: _count.speciesByGroupSlug,
   }

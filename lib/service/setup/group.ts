@@ -1,5 +1,5 @@
 /**
- * Groups of species in setup: temperament, usual company and numbers, and when they were last looked at.
+ * Groups of species in setup: temperament, usual company and numbers, carers' minutes, and when they were last looked at.
  * Promise: a temperament or numbers that were changed are ours, unless another source is named.
  */
 import type { Actor } from '#lib/authz/actor.ts'
@@ -14,7 +14,7 @@ import { sourcedMark } from '#lib/domain/review.ts'
 import { versionForm } from '#lib/domain/setup-form.ts'
 import { refuseFutureReview } from './review.ts'
 
-const COLUMNS = ['name', 'temperament', 'company', 'stock', 'reviewed_on']
+const COLUMNS = ['name', 'temperament', 'company', 'stock', 'minutes', 'reviewed_on']
 
 export async function listGroups(actor: Actor): Promise<GroupRow[]> {
   return listGroupRows(demand(actor, 'setup.read'))
@@ -44,7 +44,17 @@ export async function changeGroup(actor: Actor, slug: string, input: unknown, no
     { said: sorted(typed.stock), mark: typed.stockMark },
     OURS,
   )
-  const group = { ...typed, temperamentMark: temperamentMark ?? OURS, stockMark: stockMark ?? OURS }
+  const minutesMark = sourcedMark(
+    { said: sorted(before.minutes), mark: before.minutesMark },
+    { said: sorted(typed.minutes), mark: typed.minutesMark },
+    OURS,
+  )
+  const group = {
+    ...typed,
+    temperamentMark: temperamentMark ?? OURS,
+    stockMark: stockMark ?? OURS,
+    minutesMark: minutesMark ?? OURS,
+  }
   await inEntry(
     grant,
     { now, action: 'changed', subject: 'group', subjectId: slug, columns: COLUMNS },

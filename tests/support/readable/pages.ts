@@ -128,7 +128,6 @@ const LINKED: readonly Kind[] = [
     name: 'link to a password',
     at: linked('/password/', 'reset', `select id from person where email = '${ALL_ROLES}'`),
     shows: 'input[type="password"]',
-    atLeast: 2,
   },
   {
     name: 'link to an ask of a centre',

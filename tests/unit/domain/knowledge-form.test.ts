@@ -22,12 +22,15 @@ describe('a group as it is typed', () => {
     temperamentMark: 'CP',
     stock: { 'hospital-cage': '3', isolation: '' },
     stockMark: 'A:S2',
+    minutes: { 'critical care': '20', 'hand-rearing': '30', overwintering: '' },
+    minutesMark: 'CP',
     reviewedOn: '2026-03-01',
   }
 
   it('is read with numbers for the housing that has one, and a box not ticked', () => {
     expect(groupForm.parse(typed)).toMatchObject({
       stock: { 'hospital-cage': 3 },
+      minutes: { 'critical care': 20, 'hand-rearing': 30 },
       isHighRiskInfluenza: false,
       reviewedOn: '2026-03-01',
     })
@@ -37,6 +40,9 @@ describe('a group as it is typed', () => {
   it.each([
     ['stock', { 'hospital-cage': '0' }],
     ['stock', { cupboard: '1' }],
+    ['minutes', { 'critical care': '601' }],
+    ['minutes', { idleness: '1' }],
+    ['minutesMark', ''],
     ['reviewedOn', '2026-02-30'],
     ['temperamentMark', ' '],
   ])('is refused for its %s', (field, value) => {

@@ -1,7 +1,7 @@
 import { HOUSING_TYPES } from '#lib/domain/housing.ts'
-import { groupFields } from '#lib/domain/knowledge-form.ts'
+import { groupFields, MINUTES_OF } from '#lib/domain/knowledge-form.ts'
 import type { GroupPage } from '#lib/service/setup/group.ts'
-import { housingWords } from '#lib/words/care.ts'
+import { housingWords, stageWords } from '#lib/words/care.ts'
 import { GROUP_PAGE } from '#lib/words/setup-knowledge.ts'
 import { SETUP_PAGE } from '#lib/words/setup-page.ts'
 import { date, type Part, said, select, text } from '../../_parts/spec.ts'
@@ -49,6 +49,24 @@ export function groupParts({ group, companies }: GroupPage): Part[] {
           })),
         },
         text('stockMark', groupFields.stockMark, group.stockMark),
+      ],
+    },
+    {
+      id: 'minutes',
+      head: GROUP_PAGE.minutes,
+      note: GROUP_PAGE.minutesNote,
+      fields: [
+        {
+          kind: 'boxes',
+          name: 'minutes',
+          label: GROUP_PAGE.minutesLabel,
+          boxes: MINUTES_OF.map(of => ({
+            name: `minutes.${of}`,
+            label: of === 'hand-rearing' ? GROUP_PAGE.handRearing : stageWords(of),
+            start: group.minutes[of] === undefined ? '' : String(group.minutes[of]),
+          })),
+        },
+        text('minutesMark', groupFields.minutesMark, group.minutesMark),
       ],
     },
   ]
