@@ -76,8 +76,8 @@ beforeAll(async () => {
     )
     animals = rows
   })
-  // One animal placed and arrived, so that there is something to break.
-  await writeUntil(() => log.count('yes', 'arrival recorded') > 0)
+  // One animal through all of it, so that each kind was acknowledged and there is something to break.
+  await writeUntil(() => log.count('yes', 'outcome recorded') > 0)
   expect(trouble).toEqual([])
 }, MINUTES_MAX * 60_000)
 

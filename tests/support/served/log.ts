@@ -9,6 +9,8 @@ export const KINDS = [
   'option taken',
   'arrival recorded',
   'outcome recorded',
+  'practice asked',
+  'answer recorded',
   'note',
   'weight',
   'call-back promised',

@@ -20,6 +20,9 @@ const THERE: Record<Kind, string> = {
     (select from keeping where casualty_id = key::int and keeper = 'centre')`,
   'outcome recorded': `select key from ${one} where exists
     (select from keeping where casualty_id = key::int and outcome = 'transferred out')`,
+  'practice asked': `select key from ${one} where exists (select from ask where id = key::int and practice_id is not null)`,
+  'answer recorded': `select key from ${one} where exists
+    (select from ask where id = ${left}::int and state = 'no' and reason = ${right} and answered_at is not null)`,
   note: `select key from ${one} where (select count(*) from note where words = key) = 1`,
   weight: `select key from ${one} where
     (select count(*) from weight where casualty_id = ${left}::int and grams = ${right}::float) = 1`,

@@ -95,8 +95,31 @@ async function recordArrival(round: Round, callPage: string): Promise<void> {
   const id = form?.fields.find(([name]) => name === 'casualtyId')?.[1]
   if (form === undefined || id === undefined) return
   const answer = await log.send('arrival recorded', id, () => coordinator.post(page, filled(form, {})))
-  if (answer.status === 303) await recordOutcome(round, page, id)
+  if (answer.status !== 303) return
+  await askPractice(round, page)
+  await recordOutcome(round, page, id)
 }
+
+/** A practice is asked about it and says no, on the phone. */
+async function askPractice({ log, coordinator }: Round, page: string): Promise<void> {
+  const form = formWith((await coordinator.get(page)).html, ['casualtyId', 'practiceId', 'what'])
+  if (form === undefined) return
+  const put = await log.send(
+    'practice asked',
+    ({ to }) => askOf(to),
+    () => coordinator.post(page, filled(form, { what: 'Wants a look today' })),
+  )
+  const ask = askOf(put.to)
+  const answer = formWith((await coordinator.get(`/asks/${ask}`)).html, ['askId', 'say', 'by'])
+  if (answer === undefined) return
+  const reason = log.words('answer recorded')
+  const said = { say: 'no', by: 'The vet on duty', reason }
+  await log.send('answer recorded', `${ask}|${reason}`, () =>
+    coordinator.post(`/asks/${ask}`, filled(answer, said)),
+  )
+}
+
+const askOf = (address: string) => /\/asks\/(\d+)/.exec(address)?.[1] ?? ''
 
 /** It goes on to somebody outside, or the centres would be full before the hundredth blow. */
 async function recordOutcome({ log, coordinator }: Round, page: string, id: string): Promise<void> {
