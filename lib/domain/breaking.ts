@@ -13,7 +13,9 @@ export type Standing = {
 }
 
 /** `ill-housed`: stays in its place, which is no longer of the kind it was put in. */
-export type Broken = Omit<Standing, 'kind'> & { readonly kind: Standing['kind'] | 'ill-housed' | 'not taken' }
+export type Broken = Omit<Standing, 'kind'> & {
+  readonly kind: Standing['kind'] | 'ill-housed' | 'not taken' | 'housed otherwise' | 'kept otherwise'
+}
 
 /** Those that stood before and do not stand after, in the order given; another number in one enclosure is the same. */
 export function brokenBy(before: readonly Standing[], after: readonly Standing[]): Standing[] {

@@ -6,6 +6,7 @@ import { z } from 'zod'
 import { nameField } from './contact.ts'
 import { STOCK_MAX } from './enclosure.ts'
 import { filledEntries } from './form-rows.ts'
+import { type GroupHousing, housedFrom } from './group-housing.ts'
 import { CARE_STAGES, HOUSING_TYPES } from './housing.ts'
 import { blankable, checkboxText, integerText, listText, plainDateText } from './text.ts'
 
@@ -46,19 +47,24 @@ export type Company = z.infer<typeof companyForm>
 export const MINUTES_OF = [...CARE_STAGES, 'hand-rearing'] as const
 const MINUTES_MAX = 600
 
+const housingOfStages = z.record(z.string(), blankable(z.enum(HOUSING_TYPES))).default({})
+
 export const groupFields = {
   name: nameField.meta({ title: 'Name' }),
   defaultCompany: z.string().min(1).meta({ title: 'Usual company' }),
   isHighRiskInfluenza: checkboxText.meta({ title: 'At high risk of bird flu: looked at outside first' }),
   temperament: z.string().trim().max(TEMPERAMENT_MAX).meta({ title: 'Temperament and needs' }),
   temperamentMark: markField,
+  housing: housingOfStages,
+  housingElse: housingOfStages,
+  housingMark: markField,
   stock: filledEntries(integerText.pipe(z.int().positive().max(STOCK_MAX))),
   stockMark: z.string().trim().min(1).max(200).meta({ title: 'Source' }),
   minutes: filledEntries(integerText.pipe(z.int().positive().max(MINUTES_MAX))),
   minutesMark: markField,
   reviewedOn: reviewedOnField,
 }
-export const groupForm = z.object({
+const groupShape = z.object({
   ...groupFields,
   stock: groupFields.stock
     .transform(rows => Object.fromEntries(rows))
@@ -67,7 +73,18 @@ export const groupForm = z.object({
     .transform(rows => Object.fromEntries(rows))
     .pipe(z.partialRecord(z.enum(MINUTES_OF), z.int())),
 })
-export type Group = z.infer<typeof groupForm>
+type GroupTyped = Omit<z.infer<typeof groupShape>, 'housing' | 'housingElse'>
+export const groupForm = groupShape.transform(
+  ({ housing, housingElse, ...group }): Group => ({
+    ...group,
+    housing: housedFrom(housing, housingElse),
+  }),
+)
+export type Group = GroupTyped & { readonly housing: GroupHousing }
+
+export const CLASSES = ['bird', 'mammal'] as const
+export const groupClassField = z.enum(CLASSES).meta({ title: 'Class' })
+export const newGroupClassForm = z.object({ class: groupClassField })
 
 export const ruleFields = {
   kind: z.enum(RULE_KINDS).meta({ title: 'Kind' }),

@@ -30,6 +30,11 @@ export const GROUP_PAGE = {
   head: 'The group',
   temperament: 'Temperament',
   note: 'A fact that is changed becomes ours, unless another source is named.',
+  housing: 'Housing',
+  housingNote:
+    'Where it lives at each stage. Quarantine is always isolation. A stage without a kind is housed as the care plan says. Animals in care keep their plan.',
+  asPlanned: 'As the care plan says',
+  nothingElse: 'Nothing else',
   stock: 'Usual numbers',
   stockNote:
     'How many share an enclosure of each kind. New enclosures start from it; none that is there changes.',
@@ -102,6 +107,11 @@ const ALONE: Readonly<Record<string, string>> = {
 
 export function adultAloneWords(alone: string): string {
   return ALONE[alone] ?? alone
+}
+
+/** "Critical care, or else". */
+export function orElseWords(stage: string): string {
+  return `${stage}, or else`
 }
 
 /** "Review overdue: last on 1 September 2025". */

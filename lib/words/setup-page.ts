@@ -110,7 +110,7 @@ export function indexLine(word: SetupWord, counts: SetupCounts): string {
     case 'species':
       return `${counts.species} species: sizes, handling, licence facts`
     case 'groups':
-      return `${many(counts.groups, 'group', 'groups')}: temperament and usual numbers`
+      return `${many(counts.groups, 'group', 'groups')}: temperament, housing and usual numbers`
     case 'conditions':
       return `${many(counts.conditions, 'condition', 'conditions')}: what finders say, and what it maps to`
     case 'rules':

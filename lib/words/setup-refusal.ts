@@ -52,6 +52,10 @@ export function brokenLine({ kind, reference, enclosure }: Broken): string {
       return `${reference}${where} stays where it is, in housing of another kind`
     case 'not taken':
       return `${reference}${where} stays, and nothing more of its kind is offered here`
+    case 'housed otherwise':
+      return `${reference}${where} stays where it is, in housing that its group no longer has at its stage`
+    case 'kept otherwise':
+      return `The place kept for ${reference} in ${enclosure} stays kept, in housing that its group no longer has at its stage`
   }
 }
 
@@ -92,6 +96,14 @@ export const SETUP_RULES: Readonly<Record<string, Said>> = {
   },
   'csv-head-missing': { say: 'No column has this head', next: 'Name it in the first line.' },
   'csv-twice': { say: 'This place stands in the table already', next: 'Leave one of the two out.' },
+  'group-has-species': {
+    say: 'Species that are switched on are of this group',
+    next: 'Give them another group or switch them off first.',
+  },
+  'group-switched-off': {
+    say: 'This group is switched off',
+    next: 'Choose another group, or switch this one on again first.',
+  },
   'key-there-already': {
     say: 'This key is taken already',
     next: 'Open the one that has it and change it, or choose another key.',

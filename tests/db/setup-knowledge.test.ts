@@ -3,7 +3,6 @@ import type { PersonActor, Role } from '#lib/authz/actor.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
 import { addCompany, changeCompany, getCompany, listCompanies } from '#lib/service/setup/company.ts'
 import { addCondition, changeCondition, getCondition, switchCondition } from '#lib/service/setup/condition.ts'
-import { changeGroup, getGroup } from '#lib/service/setup/group.ts'
 import {
   addPlace,
   changePlace,
@@ -79,43 +78,6 @@ describe('a company', () => {
     await expect(change({ members: 'Late' })).rejects.toMatchObject({
       code: 'conflict',
       data: { version: 2 },
-    })
-  })
-})
-
-describe('a group', () => {
-  const typed = {
-    name: 'Small birds',
-    defaultCompany: 'thrushes',
-    temperament: 'Adults fight in spring',
-    temperamentMark: 'CP',
-    stock: { 'hospital-cage': '3' },
-    stockMark: 't',
-    minutes: { 'critical care': '25' },
-    minutesMark: 't',
-    version: '1',
-  }
-
-  it('keeps source and day of review with its temperament', async () => {
-    await changeGroup(administrator, 'small-birds', { ...typed, reviewedOn: '2026-06-01' }, NOON)
-    expect((await getGroup(coordinator, 'small-birds')).group).toMatchObject({
-      temperament: 'Adults fight in spring',
-      temperamentMark: 'ours',
-      stock: { 'hospital-cage': 3 },
-      stockMark: 'ours',
-      minutes: { 'critical care': 25 },
-      minutesMark: 'ours',
-      reviewedOn: '2026-06-01',
-      version: 2,
-    })
-    const tomorrow = changeGroup(
-      administrator,
-      'small-birds',
-      { ...typed, version: '2', reviewedOn: '2026-06-11' },
-      NOON,
-    )
-    await expect(tomorrow).rejects.toMatchObject({
-      problems: [{ field: 'reviewedOn', reason: 'not-happened-yet' }],
     })
   })
 })

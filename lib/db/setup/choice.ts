@@ -14,6 +14,7 @@ export type EnclosureChoice = Named & { readonly centre: string; readonly room: 
 
 export async function listGroupChoices(_grant: Grant): Promise<GroupChoice[]> {
   const rows = await db().speciesGroup.findMany({
+    where: { isActive: true },
     select: { slug: true, name: true, class: true },
     orderBy: [{ class: 'asc' }, { name: 'asc' }],
   })

@@ -16,7 +16,7 @@ export async function countSetup(_grant: Grant<'setup.read'>, at: Date): Promise
       (select count(*)::int from closure where not with_switch and lifted_at is null and (ends_at is null or ends_at > ${at}::timestamptz)) as closures,
       (select count(*)::int from practice where is_active) as practices,
       (select count(*)::int from company) as companies,
-      (select count(*)::int from species_group) as groups,
+      (select count(*)::int from species_group where is_active) as groups,
       (select count(*)::int from species where is_active) as species,
       (select count(*)::int from condition where is_active) as conditions,
       (select count(*)::int from reference_key where kind in ('handling', 'licence')) as rules,

@@ -101,14 +101,28 @@ export async function updateSpeciesSwitch(
     data: { isActive, version: { increment: 1 } },
   })
   await refuseStale(written, () => tx.species.findUnique({ where: { slug: id }, select: { version: true } }))
+  if (!isActive) return
+  const { groupSlug } = await tx.species.findUniqueOrThrow({
+    where: { slug: id },
+    select: { groupSlug: true },
+  })
+  await groupThatIsOn(tx, groupSlug)
+}
+
+/** Held until the entry ends, so that nobody switches it off meanwhile. */
+async function groupThatIsOn(tx: EntryTx['tx'], slug: string): Promise<{ readonly class: string }> {
+  const [group] = await tx.$queryRaw<{ class: string; isActive: boolean }[]>`
+    select class, is_active as "isActive" from species_group where slug = ${slug} for share`
+  if (group === undefined) throw new Failure('rule', { rule: 'refers_to_what_is_there', field: 'groupSlug' })
+  if (!group.isActive) throw new Failure('rule', { rule: 'group-switched-off', field: 'groupSlug' })
+  return group
 }
 
 async function columnsOf({ tx }: EntryTx, { reviewedOn, ...species }: SpeciesValues) {
   const [group, company] = await Promise.all([
-    tx.speciesGroup.findUnique({ where: { slug: species.groupSlug }, select: { class: true } }),
+    groupThatIsOn(tx, species.groupSlug),
     tx.company.findUnique({ where: { slug: species.companySlug }, select: { preys: true } }),
   ])
-  if (group === null) throw new Failure('rule', { rule: 'refers_to_what_is_there', field: 'groupSlug' })
   if (company === null) throw new Failure('rule', { rule: 'refers_to_what_is_there', field: 'companySlug' })
   return { ...species, class: group.class, preys: company.preys, reviewedOn: dateColumn(reviewedOn) }
 }

@@ -109,6 +109,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   ...listAddChange('conditions', '{condition}'),
   '/setup/walk/[id]': [{ at: '/setup/walk/{hospital}', answers: SETUP }],
   '/setup/groups': [{ at: '/setup/groups', answers: SETUP }],
+  '/setup/groups/new': [{ at: '/setup/groups/new', answers: ADDS_HOUSING }],
   '/setup/groups/[id]': [
     { at: '/setup/groups/{group}', answers: SETUP },
     { at: '/setup/groups/no-such', answers: '404 403 403 403 404 404' },
@@ -288,9 +289,7 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     { at: '/setup/walk/{hospital}', form: { id: '{hospital}' }, answers: HOUSING },
   ],
   '(desk)/setup/policy changeWeightsAction': [{ at: '/setup/policy', form: {}, answers: HOUSING }],
-  '(desk)/setup/groups changeGroupAction': [
-    { at: '/setup/groups/{group}', form: { id: '{group}' }, answers: HOUSING },
-  ],
+  ...housing('groups', 'Group', '{group}'),
   '(desk)/setup/stops planStopAction': [{ at: '/setup/stops/new', form: {}, answers: SITE_STATE }],
   '(desk)/setup/stops liftStopAction': [
     { at: '/setup/stops/{overStop}', form: { id: '{overStop}' }, answers: SITE_STATE },

@@ -168,6 +168,7 @@ const SETUP: readonly Kind[] = [
     shows: '.say',
   },
   { name: 'walking order', at: found('/setup/walk/', LARGEST), shows: 'main ol.walk button', atLeast: 10 },
+  { name: 'new group', at: at('/setup/groups/new'), shows: 'form.setup-form' },
   { name: 'import of places', at: at('/setup/places/import'), shows: 'input[type="file"]' },
   { name: 'new state of a site', at: at('/setup/stops/new'), shows: 'form.setup-form' },
   { name: 'new closure', at: at('/setup/closures/new'), shows: 'form.setup-form' },

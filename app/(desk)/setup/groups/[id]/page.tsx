@@ -10,11 +10,13 @@ import { requireActor } from '#lib/web/session.ts'
 import { markWords } from '#lib/words/mark.ts'
 import { SETUP } from '#lib/words/setup.ts'
 import { reviewWords } from '#lib/words/setup-knowledge.ts'
+import { switchedWords } from '#lib/words/setup-page.ts'
 import { SetupFrame } from '../../_parts/frame.tsx'
 import { RecordForm } from '../../_parts/record-form.tsx'
 import { ReviewNotice } from '../../_parts/review-notice.tsx'
+import { SwitchSection } from '../../_parts/switch-section.tsx'
 import { groupParts } from '../_parts/group-parts.ts'
-import { changeGroupAction } from '../actions.ts'
+import { changeGroupAction, switchGroupAction } from '../actions.ts'
 
 export const metadata: Metadata = { title: SETUP.groups }
 
@@ -27,23 +29,32 @@ export default async function GroupPage({ params, searchParams }: PageProps<'/se
   ])
   const asked = await load(getGroup(actor, decodeURIComponent(id)))
   const { group } = asked
+  const mayChange = may(actor, 'setup.knowledge')
   const review = reviewWords(reviewState(group.reviewedOn, today), group.reviewedOn)
   return (
     <SetupFrame
       noun="groups"
-      sentence={group.name}
+      sentence={switchedWords(group.name, group.isActive)}
       basis={`${markWords(group.temperamentMark)}. ${review}.`}
       kept={pageWord(kept)}
     >
       <ReviewNotice reviewedOn={group.reviewedOn} today={today} />
       <RecordForm
-        mayChange={may(actor, 'setup.knowledge')}
+        mayChange={mayChange}
         action={changeGroupAction}
         parts={groupParts(asked)}
         id={group.slug}
         version={group.version}
         here={paths.setupItem('groups', group.slug)}
       />
+      {mayChange && (
+        <SwitchSection
+          action={switchGroupAction}
+          id={group.slug}
+          version={group.version}
+          isActive={group.isActive}
+        />
+      )}
     </SetupFrame>
   )
 }
