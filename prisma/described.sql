@@ -1114,11 +1114,13 @@ table species_group
   temperament_mark text not null default 'CP'::text
   reviewed_on date
   version integer not null default 1
+  housing_mark text not null default 'CP'::text
+  is_active boolean not null default true
   constraint species_group_class_known CHECK ((class = ANY (ARRAY['bird'::text, 'mammal'::text])))
   constraint species_group_default_company_fkey FOREIGN KEY (default_company) REFERENCES company(slug)
   constraint species_group_name_once UNIQUE (name)
   constraint species_group_pkey PRIMARY KEY (slug)
-  constraint species_group_within_limits CHECK ((fits(name, 1, 80) AND fits(temperament, 0, 400) AND fits(temperament_mark, 1, 80) AND fits(stock_mark, 1, 200)))
+  constraint species_group_within_limits CHECK ((fits(name, 1, 80) AND fits(temperament, 0, 400) AND fits(temperament_mark, 1, 80) AND fits(housing_mark, 1, 80) AND fits(stock_mark, 1, 200)))
   CREATE TRIGGER species_group_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.species_group FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table stage_fact
