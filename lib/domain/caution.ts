@@ -57,6 +57,15 @@ export const CAUTIONS = {
 export type CautionId = keyof typeof CAUTIONS
 export type Caution = CautionRow & { readonly id: CautionId }
 
+/** What a condition can call for of itself; the others follow from the animal, the answers or the place. */
+export const CAUTIONS_OF_CONDITIONS = [
+  'bats',
+  'young-alone',
+  'zoonoses',
+  'coracoid-first',
+  'carcass',
+] as const satisfies readonly CautionId[]
+
 export type CautionFacts = {
   readonly species:
     | Pick<SpeciesKnowledge, 'class' | 'handling_cautions' | 'licence_keys' | 'size_rank' | 'group_slug'>
@@ -105,7 +114,8 @@ export function isBat(species: Pick<SpeciesKnowledge, 'group_slug'> | undefined)
 function holds(id: CautionId, facts: CautionFacts): boolean {
   const { species, answers, notifiable } = facts
   const handling = (key: string) => species?.handling_cautions.includes(key) === true
-  const named = (key: string) => facts.conditions.some(one => one.cautions.includes(key))
+  const named = (key: (typeof CAUTIONS_OF_CONDITIONS)[number]) =>
+    facts.conditions.some(one => one.cautions.includes(key))
   switch (id) {
     case 'notifiable-suspect':
       return notifiable.state === 'suspected'

@@ -3,6 +3,7 @@
  * Promise: what the form accepts the table accepts; questions come from the closed list that a call can ask.
  */
 import { z } from 'zod'
+import { CAUTIONS_OF_CONDITIONS } from './caution.ts'
 import { QUARANTINES } from './condition.ts'
 import { nameField } from './contact.ts'
 import { MARK_MAX, markField } from './knowledge-form.ts'
@@ -37,6 +38,8 @@ export const conditionFields = {
     .array(z.enum([...YES_NO_QUESTIONS, ...OPEN_QUESTIONS]))
     .default([])
     .meta({ title: 'A call asks first' }),
+  cautions: z.array(z.enum(CAUTIONS_OF_CONDITIONS)).default([]).meta({ title: 'It calls for' }),
+  markCautions: mark.meta({ title: 'Source of the cautions' }),
 }
 export const conditionForm = z.object(conditionFields)
 export type ConditionValues = z.infer<typeof conditionForm>

@@ -82,6 +82,11 @@ const SAID: Readonly<Record<CautionId, Pair>> = {
   },
 }
 
+/** What a caution says. */
+export function cautionSaid(id: CautionId): Pair {
+  return SAID[id]
+}
+
 /** What a caution says, with how far it can be trusted. */
 export function cautionWords(caution: Caution): CautionSaid {
   return { ...SAID[caution.id], mark: markWords(caution.mark) }

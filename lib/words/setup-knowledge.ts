@@ -91,6 +91,9 @@ export const CONDITION_PAGE = {
     'A vet decides; this only arranges. What is changed becomes ours, unless another source is named.',
   asks: 'Questions',
   asksNote: 'Danger and bites are asked on every call.',
+  cautions: 'Cautions',
+  cautionsNote:
+    'What is said wherever this condition is named. Others follow from the species and from what is answered.',
   urgency: 'Urgency',
   words: 'Finders say',
   plans: 'Care plans',

@@ -173,6 +173,42 @@ describe('a condition', () => {
     const { rows } = await pool.query("select knowledge_snapshot() -> 'conditions' as known")
     expect(JSON.stringify(rows)).not.toContain(slug)
   })
+
+  it('calls for other cautions from now on; what the reference says besides and what was recorded stay', async () => {
+    const typed = { ...conditionTyped, name: 'Oiled at sea' }
+    const slug = await addCondition(administrator, typed, NOON)
+    await pool.query("update condition set cautions = '{finder,zoonoses}' where slug = $1", [slug])
+    const found = async () =>
+      (await pool.query('select json_agg(f order by f.id) as found from finding f')).rows[0].found
+    const before = { found: await found(), knowledge: await knowledge() }
+    expect(before.found).not.toHaveLength(0)
+    const cautionsOf = async () =>
+      (
+        await pool.query(
+          "select c ->> 'cautions' as of from jsonb_array_elements(knowledge_snapshot() -> 'conditions') c where c ->> 'slug' = $1",
+          [slug],
+        )
+      ).rows[0].of
+
+    const version = String((await getCondition(coordinator, slug)).version)
+    const change = (what: object) =>
+      changeCondition(administrator, slug, { ...typed, version, ...what }, NOON)
+    await expect(change({ cautions: ['finder'] })).rejects.toMatchObject({
+      problems: [{ field: 'cautions.0' }],
+    })
+    await change({ cautions: ['carcass', 'bats'] })
+    expect(JSON.parse(await cautionsOf())).toEqual(['finder', 'carcass', 'bats'])
+    expect(await getCondition(coordinator, slug)).toMatchObject({
+      cautions: ['carcass', 'bats'],
+      markCautions: 'ours',
+    })
+    expect(await knowledge()).toBeGreaterThan(before.knowledge)
+    expect(await found()).toEqual(before.found)
+
+    const next = String((await getCondition(coordinator, slug)).version)
+    await change({ cautions: ['bats', 'carcass'], markCautions: 'A paper', version: next })
+    expect((await getCondition(coordinator, slug)).markCautions).toBe('A paper')
+  })
 })
 
 describe('the gazetteer', () => {

@@ -123,6 +123,8 @@ export const conditionTyped = {
   quarantine: 'none',
   markQuarantine: '',
   asksFirst: ['bleeding'],
+  cautions: ['zoonoses'],
+  markCautions: 'CP',
 }
 
 export const placeTyped = {

@@ -3,6 +3,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
+import { CAUTIONS_OF_CONDITIONS } from '#lib/domain/caution.ts'
 import { type ConditionValues, conditionFields } from '#lib/domain/condition-form.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from '../client.ts'
@@ -17,12 +18,10 @@ export type ConditionDetail = ConditionValues & {
 }
 
 const included = { _count: { select: { carePlanByConditionSlug: { where: { isActive: true } } } } } as const
-const omitted = { cautions: true } as const
 
 export async function listConditionRows(_grant: Grant<'setup.read'>): Promise<ConditionDetail[]> {
   const rows = await db().condition.findMany({
     include: included,
-    omit: omitted,
     orderBy: [{ isActive: 'desc' }, { name: 'asc' }],
   })
   return rows.map(conditionOf)
@@ -32,7 +31,7 @@ export async function getConditionDetail(
   _grant: Grant<'setup.read'>,
   slug: string,
 ): Promise<ConditionDetail> {
-  const row = await db().condition.findUnique({ where: { slug }, include: included, omit: omitted })
+  const row = await db().condition.findUnique({ where: { slug }, include: included })
   if (row === null) throw new Failure('not-found')
   return conditionOf(row)
 }
@@ -51,18 +50,33 @@ export async function updateCondition(
   { id, version }: { readonly id: string; readonly version: number },
   change: ConditionValues | { readonly isActive: boolean },
 ): Promise<void> {
+  const data = 'cautions' in change ? { ...change, cautions: await withUntold(tx, id, change) } : change
   const written = await tx.condition.updateMany({
     where: { slug: id, version },
-    data: { ...change, version: { increment: 1 } },
+    data: { ...data, version: { increment: 1 } },
   })
   await refuseStale(written, () =>
     tx.condition.findUnique({ where: { slug: id }, select: { version: true } }),
   )
 }
 
+/** Keys of the reference that setup does not ask about stay as they are. */
+async function withUntold(tx: EntryTx['tx'], slug: string, { cautions }: ConditionValues): Promise<string[]> {
+  const row = await tx.condition.findUnique({ where: { slug }, select: { cautions: true } })
+  return [...(row?.cautions ?? []).filter(key => !isAsked(key)), ...cautions]
+}
+
+function isAsked(key: string): key is ConditionValues['cautions'][number] {
+  return CAUTIONS_OF_CONDITIONS.some(one => one === key)
+}
+
 type Row = Record<'kind' | 'appliesTo' | 'defaultUrgency' | 'quarantine', string> &
-  Omit<ConditionDetail, 'kind' | 'appliesTo' | 'defaultUrgency' | 'quarantine' | 'asksFirst' | 'plans'> & {
+  Omit<
+    ConditionDetail,
+    'kind' | 'appliesTo' | 'defaultUrgency' | 'quarantine' | 'asksFirst' | 'cautions' | 'plans'
+  > & {
     readonly asksFirst: readonly string[]
+    readonly cautions: readonly string[]
     readonly _count: { readonly carePlanByConditionSlug: number }
   }
 
@@ -75,6 +89,7 @@ function conditionOf({ _count, ...row }: Row): ConditionDetail {
     defaultUrgency: defaultUrgency.parse(row.defaultUrgency),
     quarantine: quarantine.parse(row.quarantine),
     asksFirst: asksFirst.parse(row.asksFirst),
+    cautions: row.cautions.filter(isAsked),
     plans: _count.carePlanByConditionSlug,
   }
 }

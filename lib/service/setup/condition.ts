@@ -1,6 +1,6 @@
 /**
- * Conditions in setup: what finders say, and what it maps to. Promise: an urgency, skill or quarantine that was changed is
- * ours, unless another source is named. A condition that is switched off is offered on no call; animals keep theirs.
+ * Conditions in setup: what finders say, and what it maps to. Promise: an urgency, skill, quarantine or caution that was
+ * changed is ours, unless another source is named. A condition that is switched off is offered on no call; animals keep theirs.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
@@ -19,7 +19,7 @@ import { parse } from '#lib/domain/parse.ts'
 import { sourcedMark } from '#lib/domain/review.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
 
-const COLUMNS = ['name', 'words', 'urgency', 'surgeon', 'quarantine', 'asks_first']
+const COLUMNS = ['name', 'words', 'urgency', 'surgeon', 'quarantine', 'asks_first', 'cautions']
 
 export async function listConditions(actor: Actor): Promise<ConditionDetail[]> {
   return listConditionRows(demand(actor, 'setup.read'))
@@ -69,13 +69,15 @@ const MARKED = {
   markSurgeon: 'mayNeedSurgeon',
   markDeadline: 'deadlineNote',
   markQuarantine: 'quarantine',
+  markCautions: 'cautions',
 } as const satisfies Partial<Record<keyof ConditionValues, keyof ConditionValues>>
 
 function withMarks(before: ConditionValues, typed: ConditionValues): ConditionValues {
+  const said = (of: ConditionValues, mark: keyof typeof MARKED) => [of[MARKED[mark]]].flat().toSorted()
   const markOf = (mark: keyof typeof MARKED) =>
     sourcedMark(
-      { said: before[MARKED[mark]], mark: before[mark] },
-      { said: typed[MARKED[mark]], mark: typed[mark] },
+      { said: said(before, mark), mark: before[mark] },
+      { said: said(typed, mark), mark: typed[mark] },
       OURS,
     )
   return {
@@ -84,5 +86,6 @@ function withMarks(before: ConditionValues, typed: ConditionValues): ConditionVa
     markSurgeon: markOf('markSurgeon'),
     markDeadline: markOf('markDeadline'),
     markQuarantine: markOf('markQuarantine'),
+    markCautions: markOf('markCautions'),
   }
 }

@@ -1,5 +1,11 @@
 import { describe, expect, test } from 'vitest'
-import { CAUTIONS, type CautionFacts, cautionsFor, isBat } from '#lib/domain/caution.ts'
+import {
+  CAUTIONS,
+  CAUTIONS_OF_CONDITIONS,
+  type CautionFacts,
+  cautionsFor,
+  isBat,
+} from '#lib/domain/caution.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
 import { referenceTrade } from '#tests/support/reference.ts'
 
@@ -84,6 +90,23 @@ describe('cautions elsewhere', () => {
     expect(at('outcome', 'poisoning')).toEqual(['carcass'])
     expect(at('driver', 'any-reason')).toEqual(['talons', 'transport', 'driver-rest'])
   })
+})
+
+test.each(CAUTIONS_OF_CONDITIONS)('a condition that calls for %s is enough for it', id => {
+  const named = (cautions: string[]) =>
+    CAUTIONS[id].where.flatMap(place =>
+      cautionsFor(
+        {
+          ...facts('robin', []),
+          species: undefined,
+          age: 'unknown',
+          conditions: [{ slug: 'any-reason', cautions }],
+        },
+        place,
+      ).map(caution => caution.id),
+    )
+  expect(named([id])).toContain(id)
+  expect(named([])).not.toContain(id)
 })
 
 test('every caution has a mark, R for read, M for memory, CP for common practice', () => {

@@ -1,3 +1,4 @@
+import { CAUTIONS_OF_CONDITIONS } from '#lib/domain/caution.ts'
 import { QUARANTINES } from '#lib/domain/condition.ts'
 import {
   APPLIES_TO,
@@ -7,6 +8,7 @@ import {
 } from '#lib/domain/condition-form.ts'
 import { OPEN_QUESTIONS, YES_NO_QUESTIONS } from '#lib/domain/question.ts'
 import { URGENCIES } from '#lib/domain/urgency.ts'
+import { cautionSaid } from '#lib/words/caution.ts'
 import { questionWords } from '#lib/words/question.ts'
 import {
   appliesWords,
@@ -20,7 +22,7 @@ import { type Part, said, select, text } from '../../_parts/spec.ts'
 
 /** What is asked about a condition. */
 export function conditionParts(condition: ConditionValues | undefined): Part[] {
-  return [namePart(condition), mapPart(condition), askPart(condition)]
+  return [namePart(condition), mapPart(condition), askPart(condition), cautionPart(condition)]
 }
 
 function namePart(condition: ConditionValues | undefined): Part {
@@ -105,6 +107,28 @@ function askPart(condition: ConditionValues | undefined): Part {
         })),
         columns: 2,
       },
+    ],
+  }
+}
+
+function cautionPart(condition: ConditionValues | undefined): Part {
+  return {
+    id: 'cautions',
+    head: CONDITION_PAGE.cautions,
+    note: CONDITION_PAGE.cautionsNote,
+    fields: [
+      {
+        kind: 'choices',
+        name: 'cautions[]',
+        ...said(conditionFields.cautions),
+        many: true,
+        start: condition?.cautions ?? [],
+        choices: CAUTIONS_OF_CONDITIONS.map(one => {
+          const { head, say } = cautionSaid(one)
+          return { value: one, label: head, sub: say }
+        }),
+      },
+      text('markCautions', conditionFields.markCautions, condition?.markCautions),
     ],
   }
 }
