@@ -497,13 +497,14 @@ table condition
   cautions text[] not null default '{}'::text[]
   is_active boolean not null default true
   version integer not null default 1
+  mark_cautions text
   constraint condition_applies_to_known CHECK ((applies_to = ANY (ARRAY['bird'::text, 'mammal'::text, 'both'::text])))
   constraint condition_kind_known CHECK ((kind = ANY (ARRAY['reason'::text, 'finding'::text])))
   constraint condition_name_once UNIQUE (name)
   constraint condition_pkey PRIMARY KEY (slug)
   constraint condition_quarantine_known CHECK ((quarantine = ANY (ARRAY['none'::text, 'screen'::text, 'isolate'::text])))
   constraint condition_urgency_known CHECK ((default_urgency = ANY (ARRAY['now'::text, 'today'::text, 'tomorrow'::text, 'advice'::text])))
-  constraint condition_within_limits CHECK ((fits(name, 1, 80) AND all_fit(words, 40, 80) AND fits(mark_urgency, 1, 80) AND fits(may_need_surgeon, 1, 60) AND fits(mark_surgeon, 1, 80) AND fits(deadline_note, 1, 400) AND fits(mark_deadline, 1, 80) AND fits(mark_quarantine, 1, 80) AND all_fit(asks_first, 40, 60) AND all_fit(cautions, 40, 60)))
+  constraint condition_within_limits CHECK ((fits(name, 1, 80) AND all_fit(words, 40, 80) AND fits(mark_urgency, 1, 80) AND fits(may_need_surgeon, 1, 60) AND fits(mark_surgeon, 1, 80) AND fits(deadline_note, 1, 400) AND fits(mark_deadline, 1, 80) AND fits(mark_quarantine, 1, 80) AND fits(mark_cautions, 1, 80) AND all_fit(asks_first, 40, 60) AND all_fit(cautions, 40, 60)))
   CREATE TRIGGER condition_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.condition FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
 table decision
