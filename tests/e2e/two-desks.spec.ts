@@ -53,7 +53,7 @@ test("each sees the other's calls, and how soon", async ({ page, joss, asPerson,
     await page.locator('input[name="animalTyped"]').fill(`owl number ${nth}`)
     await expect(page.locator('.keeping')).toHaveText('Kept as typed')
     const from = performance.now()
-    await expect(joss.locator('#waiting')).toContainText(`owl number ${nth}`)
+    await expect(joss.locator('#waiting')).toContainText(`Owl number ${nth}`)
     delays.push(performance.now() - from)
   }
   const slowest = Math.max(...delays)
@@ -77,7 +77,7 @@ test('without the stream and without JavaScript the list shows the same', async 
   const path = await takeCall(page, 'barn owl', 'Heskwith lane', 'broken wing')
   await plain.goto('/calls')
   await expect(plain.locator(`#waiting a[href="${path}"]`)).toContainText(
-    'barn owl, Heskwith lane: broken wing',
+    'Barn owl, Heskwith lane: broken wing',
   )
   await page.goto('/calls')
   const listed = (one: Page) => one.locator('#waiting tbody a').allTextContents()
@@ -146,7 +146,7 @@ test('the same animal told of twice is asked about, put together with both sheet
   const first = await takeCall(page, 'buzzard', 'Ollerstane ford', 'hit by a car')
   const second = await takeCall(joss, 'bird of prey, unknown', 'Ollerstane ford', 'broken wing')
   const asked = joss.locator('.same-animal')
-  await expect(asked.locator(`a[href="${first}"]`)).toContainText('buzzard, Ollerstane ford')
+  await expect(asked.locator(`a[href="${first}"]`)).toContainText('Buzzard, Ollerstane ford')
   const item = asked.locator('li', { has: joss.locator(`a[href="${first}"]`) })
   await item.getByRole('button', { name: 'Same animal' }).click()
   await expect(asked).toContainText('Joss Penhaddon said so at')
@@ -157,7 +157,7 @@ test('the same animal told of twice is asked about, put together with both sheet
     .evaluateAll(all => all.map(a => a.getAttribute('href')))
   expect(rows[rows.indexOf(first) + 1]).toBe(second)
   await expect(joss.locator('#waiting')).toContainText(
-    'Same animal as the call about buzzard, Ollerstane ford',
+    'Same animal as the call about Buzzard, Ollerstane ford',
   )
 
   await page.goto(first)
@@ -165,5 +165,5 @@ test('the same animal told of twice is asked about, put together with both sheet
   await page.locator('.same-animal').getByRole('button', { name: 'Not the same after all' }).click()
   await expect(page.locator('.same-animal', { hasText: 'said so at' })).toHaveCount(0)
   await joss.goto('/calls')
-  await expect(joss.locator('#waiting')).not.toContainText('Same animal as the call about buzzard')
+  await expect(joss.locator('#waiting')).not.toContainText('Same animal as the call about Buzzard')
 })
