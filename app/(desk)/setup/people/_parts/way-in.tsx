@@ -1,7 +1,7 @@
 'use client'
 
 import { useActionState } from 'react'
-import { Button } from '#app/_ui/button.tsx'
+import { Actions, Button } from '#app/_ui/button.tsx'
 import { TextField } from '#app/_ui/field.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
@@ -29,7 +29,9 @@ export function WayInSection({ action, id, way }: Props) {
         )}
         {state.told !== undefined && <Made told={state.told} />}
         <input type="hidden" name="id" value={id} />
-        <Button>{way.hasPassword ? WAY_IN.reset : WAY_IN.invite}</Button>
+        <Actions>
+          <Button>{way.hasPassword ? WAY_IN.reset : WAY_IN.invite}</Button>
+        </Actions>
       </form>
     </Section>
   )
