@@ -16,6 +16,9 @@ export type Occupant = {
   readonly enclosure: string | null
 }
 
+/** One of those that stand in the way of a change, with what it has there. */
+export type InTheWay = { readonly reference: string; readonly say: string }
+
 /** Occupants by whether they are in or only promised, each by name once. */
 export function namesOf(occupants: readonly Occupant[]): {
   readonly inside: readonly string[]

@@ -5,16 +5,15 @@
 import type { Broken } from '#lib/domain/breaking.ts'
 import type { Said } from './said.ts'
 
-export type OccupiedChange = 'switch off' | 'room' | 'company'
+export type OccupiedChange = 'room' | 'company'
 
 const CANNOT: Readonly<Record<OccupiedChange, string>> = {
-  'switch off': 'This stays switched on',
   room: 'It stays with its centre',
   company: 'The company stays on its side, predator or prey',
 }
 const NAMED_MAX = 6
 
-/** "This stays switched on: Marram 13 and Rush 12 are in; a place is kept for Sedge 40". */
+/** "It stays with its centre: Marram 13 and Rush 12 are in; a place is kept for Sedge 40". */
 export function occupiedWords(
   change: OccupiedChange,
   { inside, promised }: { readonly inside: readonly string[]; readonly promised: readonly string[] },
@@ -24,6 +23,27 @@ export function occupiedWords(
     ...(promised.length === 0 ? [] : [`a place is kept for ${listed(promised)}`]),
   ]
   return `${CANNOT[change]}: ${parts.join('; ')}`
+}
+
+/** "This stays switched on: 13 animals are here; places are kept for 2". */
+export function staysOnWords(inside: number, promised: number): string {
+  const parts = [
+    ...(inside === 0 ? [] : [inside === 1 ? '1 animal is here' : `${inside} animals are here`]),
+    ...(promised === 0 ? [] : [promised === 1 ? 'a place is kept for 1' : `places are kept for ${promised}`]),
+  ]
+  return `This stays switched on: ${parts.join('; ')}`
+}
+
+/** "in Cage 2"; "a place is kept in Cage 4". */
+export function inTheWayLine({
+  isPromise,
+  enclosure,
+}: {
+  readonly isPromise: boolean
+  readonly enclosure: string | null
+}): string {
+  const where = enclosure === null ? 'here, in no enclosure' : `in ${enclosure}`
+  return isPromise ? `a place is kept ${where}` : where
 }
 
 /** "This breaks 2 stays and gives up 1 kept place"; said anew when it is not what was confirmed. */

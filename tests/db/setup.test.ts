@@ -145,8 +145,32 @@ describe('a centre', () => {
   })
 
   it('stays on while it keeps animals, and says which', async () => {
-    const said = await refusal(switchCentre(administrator, 2, { version: '1', isActive: 'off' }, NOON))
-    expect(said).toMatch(/^rule occupied This stays switched on: .*test 1.* in/)
+    const { rows } = await pool.query(
+      `select c.reference, false as promised from whereabouts w join casualty c on c.id = w.casualty_id
+        where w.centre_id = 2 and w.until is null
+       union all
+       select c.reference, true from claim k join casualty c on c.id = k.casualty_id
+         join enclosure e on e.id = k.enclosure_id
+        where e.centre_id = 2 and k.kind = 'hold' and k.state = 'live' and k.expires_at > $1`,
+      [NOON],
+    )
+    expect(rows.some(row => row.promised) && rows.some(row => !row.promised)).toBe(true)
+    const thrown: Failure = await switchCentre(
+      administrator,
+      2,
+      { version: '1', isActive: 'off' },
+      NOON,
+    ).then(
+      () => Promise.reject(new Error('switched off')),
+      one => one,
+    )
+    expect(thrown.data?.['say']).toMatch(
+      /^This stays switched on: \d+ animals? (is|are) here; places? (is|are) kept for \d+$/,
+    )
+    const named = thrown.data?.['inTheWay'] as { reference: string; say: string }[]
+    expect(
+      named.map(({ reference, say }) => `${reference} ${say.startsWith('a place is kept in ')}`).sort(),
+    ).toEqual(rows.map(row => `${row.reference} ${row.promised}`).sort())
     const empty = await addCentre(administrator, { ...centreTyped, name: 'Empty' }, NOON)
     await switchCentre(administrator, empty, { version: '1', isActive: 'off' }, NOON)
     const { isActive } = (await listCentres(administrator, NOON)).find(row => row.id === empty)!
@@ -222,7 +246,7 @@ describe('a practice', () => {
   it('stays on while it keeps an animal', async () => {
     await recordMoved(coordinator, 22, { since: NOON, to: 'practice', practiceId: 1 }, NOON)
     expect(await refusal(switchPractice(administrator, 1, { version: '1', isActive: 'off' }, NOON))).toBe(
-      'rule occupied This stays switched on: test 22 is in',
+      'rule occupied This stays switched on: 1 animal is here',
     )
   })
 })

@@ -23,7 +23,7 @@ import { centreForm } from '#lib/domain/centre.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
 import { orAsk } from './breaking.ts'
-import { refuseOccupied } from './occupied.ts'
+import { refuseSwitchOff } from './occupied.ts'
 
 const COLUMNS = ['name', 'about', 'phone', 'position', 'hours', 'night_door', 'takes', 'offers']
 
@@ -95,7 +95,7 @@ export async function switchCentre(actor: Actor, id: number, input: unknown, now
     },
     async entry => {
       await updateCentreSwitch(entry, { id, version }, isActive)
-      if (!isActive) refuseOccupied(await listAtCentre(entry, id, now), 'switch off')
+      if (!isActive) refuseSwitchOff(await listAtCentre(entry, id, now))
     },
   )
 }

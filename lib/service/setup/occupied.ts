@@ -1,12 +1,23 @@
 /**
  * Refuses a change of setup that would take somebody's place away. Promise: the refusal names who they are.
  */
-import { namesOf, type Occupant } from '#lib/domain/occupant.ts'
+import { type InTheWay, namesOf, type Occupant } from '#lib/domain/occupant.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { type OccupiedChange, occupiedWords } from '#lib/words/setup-refusal.ts'
+import { inTheWayLine, type OccupiedChange, occupiedWords, staysOnWords } from '#lib/words/setup-refusal.ts'
 
 /** No rows: throws unless nobody is in or promised. */
 export function refuseOccupied(occupants: readonly Occupant[], change: OccupiedChange): void {
   if (occupants.length === 0) return
   throw new Failure('rule', { rule: 'occupied', data: { say: occupiedWords(change, namesOf(occupants)) } })
+}
+
+/** Switching off is refused with all that stands in its way, one line each: who is in, and for whom a place is kept. */
+export function refuseSwitchOff(occupants: readonly Occupant[]): void {
+  if (occupants.length === 0) return
+  const { inside, promised } = namesOf(occupants)
+  const lines: InTheWay[] = occupants.map(one => ({ reference: one.reference, say: inTheWayLine(one) }))
+  throw new Failure('rule', {
+    rule: 'occupied',
+    data: { say: staysOnWords(inside.length, promised.length), inTheWay: lines },
+  })
 }

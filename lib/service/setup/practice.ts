@@ -18,7 +18,7 @@ import {
 import { parse } from '#lib/domain/parse.ts'
 import { practiceForm } from '#lib/domain/practice.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
-import { refuseOccupied } from './occupied.ts'
+import { refuseSwitchOff } from './occupied.ts'
 
 const COLUMNS = ['name', 'phone', 'position', 'hours', 'night_cover', 'sees', 'note']
 
@@ -76,7 +76,7 @@ export async function switchPractice(actor: Actor, id: number, input: unknown, n
     },
     async entry => {
       await updatePracticeSwitch(entry, { id, version }, isActive)
-      if (!isActive) refuseOccupied(await listAtPractice(entry, id), 'switch off')
+      if (!isActive) refuseSwitchOff(await listAtPractice(entry, id))
     },
   )
 }

@@ -5,6 +5,7 @@ import { Button } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { type FormState, FRESH } from '#lib/web/form-state.ts'
 import { asksFirst, Breaks } from './breaks.tsx'
+import { inTheWay } from './in-the-way.tsx'
 
 type Props = {
   readonly action: (before: FormState, data: FormData) => Promise<FormState>
@@ -21,7 +22,13 @@ export function OneButton({ action, text, fields }: Props) {
     <form action={run}>
       {asksFirst(state) && <Breaks state={state} inside />}
       {state.message !== undefined && !asksFirst(state) && (
-        <Notice inside kind="check-this" role="alert" sentence={state.message} kept={state.next} />
+        <Notice
+          inside
+          kind="check-this"
+          role="alert"
+          sentence={state.message}
+          kept={inTheWay(state) ?? state.next}
+        />
       )}
       {Object.entries(sent).map(([name, value]) => (
         <input key={`${name}:${value}`} type="hidden" name={name} value={value} />
