@@ -11,7 +11,7 @@ export function refuseOccupied(occupants: readonly Occupant[], change: OccupiedC
   throw new Failure('rule', { rule: 'occupied', data: { say: occupiedWords(change, namesOf(occupants)) } })
 }
 
-/** Switching off is refused with all that stands in its way, one line each: who is in, and for whom a place is kept. */
+/** No rows: switching off is refused with all that stand in its way, who is in and for whom a place is kept. */
 export function refuseSwitchOff(occupants: readonly Occupant[]): void {
   if (occupants.length === 0) return
   const { inside, promised } = namesOf(occupants)

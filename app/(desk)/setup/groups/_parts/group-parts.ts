@@ -58,7 +58,7 @@ function housingPart(group: Shown): Part {
 function housingOf(stage: CareStage, group: Shown): FieldSpec[] {
   const label = capital(stageWords(stage))
   const [first = '', otherwise = ''] = group?.housing[stage] ?? []
-  const options = HOUSING_TYPES.map(type => ({ value: type, text: housingWords(type) }))
+  const options = HOUSING_TYPES.map(type => ({ value: type, text: capital(housingWords(type)) }))
   return [
     {
       kind: 'select',
@@ -98,7 +98,7 @@ function stockPart(group: Shown, companies: GroupPage['companies']): Part {
         label: GROUP_PAGE.stockLabel,
         boxes: HOUSING_TYPES.map(type => ({
           name: `stock.${type}`,
-          label: housingWords(type),
+          label: capital(housingWords(type)),
           start: boxOf(group?.stock[type]),
         })),
       },
@@ -119,7 +119,7 @@ function minutesPart(group: Shown): Part {
         label: GROUP_PAGE.minutesLabel,
         boxes: MINUTES_OF.map(of => ({
           name: `minutes.${of}`,
-          label: of === 'hand-rearing' ? GROUP_PAGE.handRearing : stageWords(of),
+          label: capital(of === 'hand-rearing' ? GROUP_PAGE.handRearing : stageWords(of)),
           start: boxOf(group?.minutes[of]),
         })),
       },
