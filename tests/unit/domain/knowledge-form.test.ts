@@ -22,6 +22,7 @@ describe('a group as it is typed', () => {
     temperamentMark: 'CP',
     stock: { 'hospital-cage': '3', isolation: '' },
     stockMark: 'A:S2',
+    housingMark: 'CP',
     minutes: { 'critical care': '20', 'hand-rearing': '30', overwintering: '' },
     minutesMark: 'CP',
     reviewedOn: '2026-03-01',
@@ -43,6 +44,7 @@ describe('a group as it is typed', () => {
     ['minutes', { 'critical care': '601' }],
     ['minutes', { idleness: '1' }],
     ['minutesMark', ''],
+    ['housingMark', ''],
     ['reviewedOn', '2026-02-30'],
     ['temperamentMark', ' '],
   ])('is refused for its %s', (field, value) => {
