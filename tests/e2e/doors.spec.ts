@@ -86,7 +86,7 @@ test('every door has a row, and every row a door', () => {
 })
 
 test('pages and routes answer each role as the table says', async () => {
-  test.setTimeout(240_000)
+  test.setTimeout(600_000)
   const wrong: string[] = []
   let tried = 0
   for (const { at, answers, nobody = 'to /sign-in' } of Object.values(DOORS).flat()) {
@@ -125,7 +125,7 @@ test('routes that write answer each role as the table says, and no other site', 
 })
 
 test('actions answer each role as the table says', async () => {
-  test.setTimeout(240_000)
+  test.setTimeout(600_000)
   const ids = new Map(listActions().map(({ name, id }) => [name, id]))
   const wrong: string[] = []
   let tried = 0
