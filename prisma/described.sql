@@ -542,7 +542,25 @@ table driver
   name text not null
   phone text not null
   is_active boolean not null default true
+  area text not null default ''::text
+  vehicle text not null default ''::text
+  drives_at_night boolean not null default false
+  note text not null default ''::text
+  version integer not null default 1
   constraint driver_pkey PRIMARY KEY (id)
+  constraint driver_within_limits CHECK ((fits(name, 1, 80) AND fits(phone, 3, 40) AND fits(area, 0, 200) AND fits(vehicle, 0, 200) AND fits(note, 0, 400)))
+
+table driver_hours
+  id integer not null generated always as identity
+  driver_id integer not null
+  weekday integer not null
+  opens_minute integer not null
+  closes_minute integer not null
+  constraint driver_hours_driver_id_fkey FOREIGN KEY (driver_id) REFERENCES driver(id) ON DELETE CASCADE
+  constraint driver_hours_in_order CHECK (((opens_minute >= 0) AND (opens_minute < closes_minute) AND (closes_minute <= 1440)))
+  constraint driver_hours_not_overlapping EXCLUDE USING gist (driver_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&)
+  constraint driver_hours_pkey PRIMARY KEY (id)
+  constraint driver_hours_weekday_in_range CHECK (((weekday >= 1) AND (weekday <= 7)))
 
 table due_told
   id integer not null default 1

@@ -47,6 +47,7 @@ export const POLICY = {
   'setup.read': { by: { coordinator: all, manager: all, administrator: all } },
   'setup.housing': { by: { administrator: all }, seen: 'setup.read' },
   'setup.practices': { by: { administrator: all }, seen: 'setup.read' },
+  'setup.drivers': { by: { manager: all, administrator: all }, seen: 'setup.read' },
   'setup.knowledge': { by: { administrator: all }, seen: 'setup.read' },
   'setup.places': { by: { manager: all, administrator: all }, seen: 'setup.read' },
   'setup.weights': { by: { administrator: all }, seen: 'setup.read' },

@@ -19,6 +19,8 @@ export const aboutField = z.string().trim().max(ABOUT_MAX)
 export const latitudeField = z.number().min(-90).max(90).meta({ title: 'Latitude', unit: '°' })
 export const longitudeField = z.number().min(-180).max(180).meta({ title: 'Longitude', unit: '°' })
 
+export type HoursOwner = 'centre' | 'practice' | 'driver'
+
 const hoursFields = z.strictObject({
   weekday: z.int().min(1).max(7).meta({ title: 'Day' }),
   opensMinute: z
@@ -31,7 +33,7 @@ const hoursFields = z.strictObject({
 type Hours = z.infer<typeof hoursFields>
 
 /** The hours of a week; its rules have the names of that table's. */
-export function weekHours(owner: 'centre' | 'practice') {
+export function weekHours(owner: HoursOwner) {
   return z
     .array(hoursOfDay(owner))
     .max(HOURS_ROWS_MAX)
@@ -42,14 +44,14 @@ export function weekHours(owner: 'centre' | 'practice') {
 }
 
 /** The same as a form sends them: a weekday and two clock times a line. */
-export function weekHoursForm(owner: 'centre' | 'practice') {
+export function weekHoursForm(owner: HoursOwner) {
   const line = z
     .object({ weekday: integerText, opensMinute: clockText, closesMinute: clockText })
     .pipe(hoursOfDay(owner))
   return filledRows(line).pipe(weekHours(owner))
 }
 
-function hoursOfDay(owner: 'centre' | 'practice') {
+function hoursOfDay(owner: HoursOwner) {
   return hoursFields.refine(hours => hours.opensMinute < hours.closesMinute, {
     path: ['closesMinute'],
     params: { rule: `${owner}_hours_in_order` },

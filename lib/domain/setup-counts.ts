@@ -16,6 +16,7 @@ export type SetupWord =
   | 'conditions'
   | 'places'
   | 'practices'
+  | 'drivers'
   | 'arrivals'
   | 'plans'
   | 'policy'

@@ -60,6 +60,7 @@ export type SetupNoun =
   | 'conditions'
   | 'places'
   | 'practices'
+  | 'drivers'
   | 'arrivals'
   | 'plans'
   | 'policy'

@@ -74,6 +74,15 @@ export const PRACTICE_FORM = {
   groups: 'Groups seen',
 } as const
 
+export const DRIVER_FORM = {
+  when: 'When they drive',
+  whenNote: 'Who drives is rung by hand; the hours say whom first. Without hours: at any time of the day.',
+  what: 'Where and in what',
+  area: 'Drives',
+  nightYes: 'at night too',
+  nightNo: 'not at night',
+} as const
+
 export const ARRIVALS_FORM = {
   who: 'Which arrivals',
   howMany: 'How many in a year',

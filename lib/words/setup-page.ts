@@ -13,6 +13,7 @@ export const SETUP_NOUNS = [
   'closures',
   'stops',
   'practices',
+  'drivers',
   'arrivals',
   'species',
   'groups',
@@ -119,6 +120,8 @@ export function indexLine(word: SetupWord, counts: SetupCounts): string {
       return `${many(counts.places, 'place', 'places')} that callers name`
     case 'practices':
       return `${many(counts.practices, 'practice', 'practices')}: hours, night cover, what they see`
+    case 'drivers':
+      return `${many(counts.drivers, 'driver', 'drivers')}: where and when they drive, in what`
     case 'arrivals':
       return `${counts.arrivals} animals a year, by centre, group and month`
     case 'plans':

@@ -18,6 +18,7 @@ export const SETUP = {
   conditions: 'Conditions',
   places: 'Gazetteer',
   practices: 'Partner practices',
+  drivers: 'Drivers',
   outside: 'Places outside',
   arrivals: "The year's arrivals",
   plans: 'Care plans',

@@ -127,11 +127,21 @@ export const OUTSIDE_PLACES: readonly OutsidePlan[] = [
   },
 ]
 
-export const DRIVERS: readonly { readonly name: string; readonly phone: string }[] = [
-  { name: 'Perrin Oakshade', phone: '07700 900401' },
-  { name: 'Lowrie Finnacre', phone: '07700 900402' },
-  { name: 'Tibby Marchrend', phone: '07700 900403' },
-  { name: 'Anselm Dewhythe', phone: '07700 900404' },
-  { name: 'Roswen Pikestaff', phone: '07700 900405' },
-  { name: 'Jory Candlewick', phone: '07700 900406' },
+export const DRIVERS: readonly {
+  readonly name: string
+  readonly phone: string
+  readonly area: string
+  readonly vehicle: string
+  readonly drives_at_night: boolean
+}[] = [
+  driver('Perrin Oakshade', '401', 'Averbrook and the north shore', 'Estate car, a dog crate fits', true),
+  driver('Lowrie Finnacre', '402', 'Inland, as far as Farrowmere', 'Small van, caged off', false),
+  driver('Tibby Marchrend', '403', 'The whole coast', 'Pick-up with a covered bed', true),
+  driver('Anselm Dewhythe', '404', 'The southern villages', 'Hatchback, two boxes at most', false),
+  driver('Roswen Pikestaff', '405', 'Between the hospital and the long aviaries', 'Estate car', false),
+  driver('Jory Candlewick', '406', 'The islands ferry and the quay', 'Van with a ramp, seals fit', false),
 ]
+
+function driver(name: string, digits: string, area: string, vehicle: string, drives_at_night: boolean) {
+  return { name, phone: `07700 900${digits}`, area, vehicle, drives_at_night }
+}

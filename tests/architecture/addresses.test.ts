@@ -11,6 +11,7 @@ const SETUP_NOUNS = [
   'enclosures',
   'closures',
   'practices',
+  'drivers',
   'arrivals',
   'plans',
   'policy',

@@ -111,7 +111,17 @@ test('a round is counted as shown', async ({ page, asPerson }) => {
   await expect(page).toHaveURL(/\/weeks\/\d+/)
 })
 
-const NOUNS = ['centres', 'rooms', 'enclosures', 'closures', 'practices', 'arrivals', 'plans', 'people']
+const NOUNS = [
+  'centres',
+  'rooms',
+  'enclosures',
+  'closures',
+  'practices',
+  'drivers',
+  'arrivals',
+  'plans',
+  'people',
+]
 
 test('each list of setup opens its rows, and each empty form says what it needs', async ({
   page,

@@ -37,7 +37,7 @@ insert into stocking (enclosure_id, company_slug, places)
 select e.id, c.slug, case c.slug when 'kestrels' then 1 when 'thrushes' then 2 else 3 end
   from enclosure e, company c where not (e.id = 6 and c.slug = 'kestrels');
 insert into practice (name, phone, latitude, longitude) values ('Practice', '305', 54, -3);
-insert into driver (name, phone) values ('Driver', '6');
+insert into driver (name, phone) values ('Driver', '306');
 insert into arrival (at) select timestamptz '2026-06-01T08:00:00Z' from generate_series(1, 40);
 `
 

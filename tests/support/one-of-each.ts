@@ -21,6 +21,7 @@ values ('p1', 'critical care', 'weigh', 'weight', 3, 'stage start', 'carer', 'CP
 insert into gazetteer_place (name, kind, latitude, longitude) values ('Mill', 'landmark', 54, -3);
 insert into centre_hours (centre_id, weekday, opens_minute, closes_minute) values (1, 1, 480, 1080);
 insert into practice_hours (practice_id, weekday, opens_minute, closes_minute) values (1, 1, 480, 1080);
+insert into driver_hours (driver_id, weekday, opens_minute, closes_minute) values (1, 1, 480, 1080);
 insert into standing_offer values (1, 'small-birds', 2);
 insert into travel values (1, 2, 20, 30);
 insert into year_arrivals (centre_id, group_slug, animals_per_year, month_shares, event_sizes, mark)

@@ -18,6 +18,19 @@ export const centreTyped = {
   offers: { 'small-birds': '2', falcons: '' },
 }
 
+export const driverTyped = {
+  name: 'Sorrel Wain',
+  phone: '0300 7',
+  area: 'The coast',
+  vehicle: 'Estate car',
+  hours: [
+    { weekday: '1', opensMinute: '17:00', closesMinute: '22:00' },
+    { weekday: '', opensMinute: '', closesMinute: '' },
+  ],
+  drivesAtNight: 'on',
+  note: '',
+}
+
 export const enclosureTyped = {
   roomId: '4',
   name: 'New cage',

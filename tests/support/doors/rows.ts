@@ -124,6 +124,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/setup/practices': [{ at: '/setup/practices', answers: SETUP }],
   '/setup/practices/new': [{ at: '/setup/practices/new', answers: ADDS_HOUSING }],
   '/setup/practices/[id]': [{ at: '/setup/practices/{practice}', answers: SETUP }],
+  ...listAddChange('drivers', '{driver}', ADDS_PLANS_OF_YEAR),
   '/setup/rooms': [{ at: '/setup/rooms', answers: SETUP }],
   '/setup/rooms/new': [{ at: '/setup/rooms/new', answers: ADDS_HOUSING }],
   '/setup/rooms/[id]': [{ at: '/setup/rooms/{room}', answers: SETUP }],
@@ -299,6 +300,7 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...housing('rooms', 'Room', '{room}'),
   ...housing('enclosures', 'Enclosure', '{enclosure}'),
   ...housing('practices', 'Practice', '{practice}'),
+  ...housing('drivers', 'Driver', '{driver}', OF_YEAR),
   ...housing('people', 'Person', '{person}'),
   '(desk)/setup/people makeLinkAction': [
     { at: '/setup/people/{person}', form: { id: '{person}' }, answers: HOUSING },

@@ -16,6 +16,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
              (select id from centre where name = 'Withenholt Bird Ward') as ward,
              (select id from practice where name = 'Quarrow Bridge Veterinary Centre') as practice,
              (select id from practice where name = 'Rookhythe Vets') as "otherPractice",
+             (select min(id) from driver) as driver,
              (select id from person where email = 'odile.brackenray@roostwright.example') as person,
              (select min(id) from room) as room, (select min(id) from enclosure) as enclosure,
              (select min(id) from closure) as closure, (select min(id) from movement_stop) as stop,

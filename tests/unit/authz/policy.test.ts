@@ -32,6 +32,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'setup.places': '       -           -    -     A         A          -',
   'setup.weights': '      -           -    -     -         A          -',
   'setup.practices': '    -           -    -     -         A          -',
+  'setup.drivers': '      -           -    -     A         A          -',
   'setup.plans': '        -           -    -     -         A          -',
   'setup.closures': '     -           -    -     A         A          -',
   'setup.arrivals': '     -           -    -     A         A          -',
