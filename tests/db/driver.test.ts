@@ -40,7 +40,9 @@ describe('drivers', () => {
       hours: [{ weekday: 1, opensMinute: 1020, closesMinute: 1320 }],
       version: 2,
     })
-    expect(await refusal(changeDriver(manager, id, { ...driverTyped, version: '1' }, NOON))).toMatch(/^conflict/)
+    expect(await refusal(changeDriver(manager, id, { ...driverTyped, version: '1' }, NOON))).toMatch(
+      /^conflict/,
+    )
     await switchDriver(manager, id, { version: '2', isActive: 'off' }, NOON)
     expect((await listDrivers(coordinator)).find(one => one.id === id)?.isActive).toBe(false)
   })
