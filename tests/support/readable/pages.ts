@@ -81,6 +81,7 @@ const NOUNS = {
   closures: 'select min(id) as key from closure',
   stops: 'select min(id) as key from movement_stop',
   practices: 'select min(id) as key from practice',
+  drivers: 'select min(id) as key from driver',
   arrivals: `select min(centre_id || '.' || group_slug) as key from year_arrivals`,
   plans: 'select min(id) as key from care_plan',
   companies: 'select min(slug) as key from company',
