@@ -154,6 +154,7 @@ async function createCasualty(
       what: check.what,
       dueOn: dateOrNull(check.dueOn),
       countedFrom: dateOrNull(check.countedFrom),
+      anchor: check.anchor,
       intervalDays: check.intervalDays,
       requiredFor: check.requiredFor,
       who: check.who,

@@ -11,16 +11,9 @@ import type { RankedOptions } from '#lib/domain/option.ts'
 import { OUTCOMES, type Outcome } from '#lib/domain/outcome.ts'
 import type { Keeper } from './casualty-list.ts'
 import { db } from './client.ts'
+import { type Entered, entered, enteredOf } from './entered.ts'
 
 type Grants = Grant<'casualty.read'>
-
-export type Entered = { readonly by: string | null; readonly at: Date }
-
-const entered = { select: { enteredAt: true, enteredByOf: { select: { name: true } } } } as const
-const enteredOf = (entry: { enteredAt: Date; enteredByOf: { name: string } | null }): Entered => ({
-  by: entry.enteredByOf?.name ?? null,
-  at: entry.enteredAt,
-})
 
 export type KeepingRow = {
   readonly id: number
@@ -131,6 +124,9 @@ export type PlanStageRow = {
   readonly centreId: number | null
   readonly estimate: StageEstimate
   readonly lengthsMark: string | null
+  /** Where its odds come from, and when those end that do not go on. */
+  readonly sharesMark: string | null
+  readonly exitTimesMark: string | null
 }
 export type PlanRow = {
   readonly versionNo: number
@@ -139,7 +135,8 @@ export type PlanRow = {
   readonly stages: readonly PlanStageRow[]
 }
 
-const marks = z.object({ lengths: z.string().nullable().optional() })
+const mark = z.string().nullable().optional()
+const marks = z.object({ lengths: mark, shares: mark, exitTimes: mark })
 
 /** Every version of its plan, the first first. */
 export async function listPlans(_grant: Grants, casualtyId: number): Promise<PlanRow[]> {
@@ -152,14 +149,19 @@ export async function listPlans(_grant: Grants, casualtyId: number): Promise<Pla
     versionNo: row.versionNo,
     because: row.because,
     entered: enteredOf(row.entry),
-    stages: row.casualtyStageByCasualtyPlanId.map(stage => ({
-      no: stage.stageNo,
-      stage: z.enum(CARE_STAGES).parse(stage.stage),
-      housing: z.enum(HOUSING_TYPES).parse(stage.housingType),
-      centreId: stage.centreId,
-      estimate: stageEstimate.parse(stage.estimate),
-      lengthsMark: marks.parse(stage.marks).lengths ?? null,
-    })),
+    stages: row.casualtyStageByCasualtyPlanId.map(stage => {
+      const { lengths, shares, exitTimes } = marks.parse(stage.marks)
+      return {
+        no: stage.stageNo,
+        stage: z.enum(CARE_STAGES).parse(stage.stage),
+        housing: z.enum(HOUSING_TYPES).parse(stage.housingType),
+        centreId: stage.centreId,
+        estimate: stageEstimate.parse(stage.estimate),
+        lengthsMark: lengths ?? null,
+        sharesMark: shares ?? null,
+        exitTimesMark: exitTimes ?? null,
+      }
+    }),
   }))
 }
 

@@ -4,6 +4,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
+import { FOUND, type Found } from '#lib/domain/check-result.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
 import type { Age } from '#lib/domain/species.ts'
 import type { ShortCause } from '#lib/domain/who-is-where.ts'
@@ -188,6 +189,8 @@ export type CheckRow = {
   readonly doneBy: string | null
   readonly passed: boolean | null
   readonly result: string | null
+  readonly found: Found | null
+  readonly signedBy: string | null
   readonly isCalledOff: boolean
 }
 
@@ -212,6 +215,8 @@ export async function listChecks(_grant: Grant<'casualty.read'>, id: number): Pr
     doneBy: row.doneByOf?.name ?? null,
     passed: row.passed,
     result: row.result,
+    found: FOUND.find(one => one === row.found) ?? null,
+    signedBy: row.signedBy,
     isCalledOff: row.calledOffAt !== null,
   }))
 }

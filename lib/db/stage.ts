@@ -4,12 +4,10 @@
  * (entry.ts), after the casualty's lock. Days are civil dates, weights grams.
  */
 import 'server-only'
-import type { Grant } from '#lib/authz/demand.ts'
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import type { Age } from '#lib/domain/species.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
 
 /** Holds the casualty until the entry ends, so that two people's words about it follow each other. */
@@ -83,41 +81,6 @@ export async function countChecksFrom(
        and done_at is null and called_off_at is null`
 }
 
-/** The casualty of a check. */
-export async function getCasualtyOfCheck(_grant: Grant<'system.run'>, checkId: number): Promise<number> {
-  const found = await db().checkDue.findUnique({ where: { id: checkId }, select: { casualtyId: true } })
-  if (found === null) throw new Failure('not-found')
-  return found.casualtyId
-}
-
-export type CheckResult = {
-  readonly checkId: number
-  readonly at: Date
-  readonly by: number | null
-  readonly passed: boolean
-  readonly result: string
-}
-
-/** A check was done; one that repeats is due again. Failure 'conflict' when somebody recorded it already. */
-export async function recordCheckDone(
-  { tx, entryId }: EntryTx,
-  { checkId, at, by, passed, result }: CheckResult,
-  nextDueOn: (intervalDays: number) => Date,
-): Promise<void> {
-  const done = await tx.checkDue.updateMany({
-    where: { id: checkId, doneAt: null },
-    data: { doneAt: at, doneBy: by, passed, result: result === '' ? null : result, entryId },
-  })
-  if (done.count === 0) throw new Failure('conflict', { rule: 'check-done-already' })
-  const check = await tx.checkDue.findUniqueOrThrow({ where: { id: checkId } })
-  if (check.intervalDays === null) return
-  const { casualtyId, stageNo, checkSlug, what, intervalDays, requiredFor, who, mark } = check
-  const dueOn = nextDueOn(intervalDays)
-  await tx.checkDue.create({
-    data: { casualtyId, entryId, stageNo, checkSlug, what, dueOn, intervalDays, requiredFor, who, mark },
-  })
-}
-
 /** A weight, in grams. */
 export async function recordWeighed(
   { tx, entryId }: EntryTx,
@@ -142,6 +105,8 @@ export async function recordWords(
 export type StageChange = {
   readonly stageNo: number
   readonly estimate: (before: StageEstimate) => StageEstimate
+  /** Its lengths stay as they were, so they keep their source. */
+  readonly keepsSource?: boolean
   readonly centreId?: number | undefined
 }
 
@@ -175,7 +140,7 @@ export async function createPlanVersion(
         ...kept,
         centreId: change.centreId ?? stage.centreId,
         estimate: change.estimate(stageEstimate.parse(estimate)),
-        marks: { ...old, lengths: 'revised' },
+        marks: change.keepsSource === true ? old : { ...old, lengths: 'revised' },
       }
     }),
   })

@@ -15,6 +15,7 @@ export type CheckPlanned = {
   readonly dueOn: DayNumber | null
   /** The first day of the stage, where the due day is counted from it and moves with it. */
   readonly countedFrom: DayNumber | null
+  readonly anchor: PlanGate['anchor']
   readonly intervalDays: number | null
   readonly requiredFor: PlanGate['requiredFor']
   readonly who: PlanGate['who']
@@ -38,6 +39,7 @@ export function checksOf(gates: readonly PlanGate[], stage: CareStage, days: Sta
       what: gate.what,
       dueOn: dueOn(gate, days),
       countedFrom: isCountedFromStage(gate, days) ? days.stageBeganOn : null,
+      anchor: gate.anchor,
       intervalDays: gate.intervalDays,
       requiredFor: gate.requiredFor,
       who: gate.who,

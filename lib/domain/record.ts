@@ -5,7 +5,8 @@
  */
 import { z } from 'zod'
 import { SITE_STATES } from './centre.ts'
-import { stageEstimate } from './estimate.ts'
+import { FOUND } from './check-result.ts'
+import { LENGTH_MAX_DAYS, stageEstimate } from './estimate.ts'
 import { ALIVE_ANSWERS, WHERE_NOW } from './outcome.ts'
 import { AGES } from './species.ts'
 import { localDateTimeText } from './text.ts'
@@ -15,6 +16,7 @@ const REASON_MAX = 300
 const GRAMS_MAX = 1_000_000
 const PLACE_MAX = 500
 const OVERRIDE_MIN = 5
+const SIGNED_BY_MAX = 80
 const CLOCK_SKEW_MS = 5 * 60_000
 
 export const idInput = z.coerce.number().int().positive()
@@ -35,7 +37,7 @@ const instant = ({ zone }: Moment) => z.union([z.date(), localDateTimeText(zone)
 const optionalInstant = (at: Moment) => z.union([blank, instant(at)]).optional()
 
 /** When something happened: now if nothing is said, never later than now. */
-function past(at: Moment) {
+export function past(at: Moment) {
   return optionalInstant(at)
     .transform(when => when ?? at.now)
     .refine(when => when.getTime() <= at.now.getTime() + CLOCK_SKEW_MS, {
@@ -81,7 +83,16 @@ export const movedInput = (at: Moment) =>
 export const stageInput = (at: Moment) => z.object({ stageNo: idInput, at: past(at) })
 
 export const checkInput = (at: Moment) =>
-  z.object({ at: past(at), passed: yes, result: z.string().trim().max(REASON_MAX).default('') })
+  z.object({
+    at: past(at),
+    /** What was found, of the kind of check; else whether it was passed. */
+    found: z.union([blank, z.enum(FOUND)]).optional(),
+    passed: yes.optional(),
+    signedBy: z.string().trim().max(SIGNED_BY_MAX).default(''),
+    /** How much longer the stage takes where it was not passed. */
+    moreDays: z.union([blank, z.coerce.number().int().min(1).max(LENGTH_MAX_DAYS)]).optional(),
+    result: z.string().trim().max(REASON_MAX).default(''),
+  })
 
 export const weightInput = (at: Moment) =>
   z.object({ at: past(at), grams: z.coerce.number().positive().max(GRAMS_MAX) })

@@ -6,7 +6,6 @@
 import type { CheckRow } from '#lib/db/casualty.ts'
 import type {
   DecisionRow,
-  Entered,
   IdentifiedRow,
   KeepingRow,
   NoteRow,
@@ -14,6 +13,9 @@ import type {
   StageFactRow,
   WeightRow,
 } from '#lib/db/casualty-happened.ts'
+import type { Displaced } from '#lib/db/check.ts'
+import type { Entered } from '#lib/db/entered.ts'
+import type { SurgeryRow } from '#lib/db/surgery.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import type { Happening } from '#lib/words/casualty-happened.ts'
@@ -38,6 +40,8 @@ export type HistoryRows = {
   readonly checks: readonly CheckRow[]
   readonly weights: readonly WeightRow[]
   readonly notes: readonly NoteRow[]
+  readonly surgeries: readonly SurgeryRow[]
+  readonly displaced: readonly Displaced[]
   readonly plans: readonly PlanRow[]
   readonly identified: readonly IdentifiedRow[]
   readonly decisions: readonly DecisionRow[]
@@ -53,7 +57,8 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.plans.map(planOf),
     ...keepingsOf(rows.keepings),
     ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
-    ...rows.checks.flatMap(checkOf),
+    ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
+    ...rows.surgeries.map(surgeryOf),
     ...rows.weights.map((weight, at) =>
       entry(`weight-${at}`, weight.at, weight.entered, { kind: 'weight', grams: weight.grams }),
     ),
@@ -116,9 +121,9 @@ function stageOf(fact: StageFactRow, plan: PlanRow | undefined): Happened {
   return entry(`stage-${fact.id}`, fact.at, fact.entered, { kind: fact.kind, stage })
 }
 
-function checkOf(check: CheckRow): Happened[] {
+function checkOf(check: CheckRow, displaced: readonly Displaced[]): Happened[] {
   if (check.doneAt === null) return []
-  const { slug, what, result } = check
+  const { slug, what, result, found, signedBy } = check
   return [
     entry(
       `check-${check.id}`,
@@ -130,9 +135,21 @@ function checkOf(check: CheckRow): Happened[] {
         what,
         passed: check.passed === true,
         result,
+        found,
+        signedBy,
+        displaced: displaced.filter(one => one.checkId === check.id),
       },
     ),
   ]
+}
+
+function surgeryOf(row: SurgeryRow): Happened {
+  const done = entry(`surgery-${row.id}`, row.at, row.entered, {
+    kind: 'surgery',
+    side: row.side,
+    what: row.what,
+  })
+  return row.isTakenBack ? { ...done, state: 'taken back' } : done
 }
 
 function planOf(plan: PlanRow): Happened {

@@ -34,7 +34,9 @@ import {
   type PlanStageRow,
   type WeightRow,
 } from '#lib/db/casualty-happened.ts'
+import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
+import { type ImplantRow, listImplants, listSurgeries, type SurgeryRow } from '#lib/db/surgery.ts'
 import type { Caution } from '#lib/domain/caution.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
@@ -78,6 +80,12 @@ export type CasualtyCard = {
   /** How many of those it is counted with are still in care, itself among them. */
   readonly batchInCare: number
   readonly plan: PlanRow | undefined
+  /** Every version of its plan, the first first. */
+  readonly plans: readonly PlanRow[]
+  readonly surgeries: readonly SurgeryRow[]
+  readonly implants: readonly ImplantRow[]
+  /** Promises that checks which were not passed took away or moved, the newest check first. */
+  readonly displaced: readonly Displaced[]
   readonly stageNow: StageNow | undefined
   readonly ahead: StayAhead | undefined
   readonly ribbon: RibbonOfStay | undefined
@@ -137,6 +145,9 @@ export async function readCasualty(
     now: current,
     arrivedOn,
     plan,
+    plans: history.plans,
+    surgeries: history.surgeries.filter(one => !one.isTakenBack),
+    displaced: history.displaced,
     stageNow,
     ahead,
     ribbon: ribbonOfStay({ tonight, ahead, plan, checks: rows.checks, ...history }),
@@ -160,7 +171,7 @@ export async function readCasualty(
 }
 
 async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
-  const [head, current, holds, broken, checks, others, batchInCare] = await Promise.all([
+  const [head, current, holds, broken, checks, others, batchInCare, implants] = await Promise.all([
     getCasualtyHead(grant, id),
     getCasualtyNow(grant, id, now),
     listHolds(grant, id),
@@ -168,20 +179,23 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
     listChecks(grant, id),
     listOtherKeepers(grant),
     countBatchInCare(grant, id),
+    listImplants(grant, id),
   ])
-  return { head, current, holds, broken, checks, others, batchInCare }
+  return { head, current, holds, broken, checks, others, batchInCare, implants }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {
-  const [keepings, stageFacts, weights, notes, plans, identified] = await Promise.all([
+  const [keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced] = await Promise.all([
     listKeepings(grant, id),
     listStageFacts(grant, id),
     listWeights(grant, id),
     listNotes(grant, id),
     listPlans(grant, id),
     listIdentified(grant, id),
+    listSurgeries(grant, id),
+    listDisplaced(grant, id),
   ])
-  return { keepings, stageFacts, weights, notes, plans, identified }
+  return { keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced }
 }
 
 function stageNowOf(

@@ -6,21 +6,18 @@
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import type { EntryTx } from '#lib/db/entry.ts'
+import { getCheck } from '#lib/db/check.ts'
 import {
-  countChecksFrom,
   createPlanVersion,
-  getCasualtyOfCheck,
-  listPlannedStages,
   lockCasualty,
-  recordCheckDone,
   recordIdentified,
   recordStageFact,
   recordWeighed,
   recordWords,
   requireStage,
 } from '#lib/db/stage.ts'
-import { dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
+import { checkFound } from '#lib/domain/check-result.ts'
+import { dayOfInstant } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/domain/estimate.ts'
 import { stageEstimate } from '#lib/domain/estimate.ts'
 import { mustBeAlone } from '#lib/domain/need.ts'
@@ -28,7 +25,6 @@ import { parse } from '#lib/domain/parse.ts'
 import {
   checkInput,
   identifiedInput,
-  type Moment,
   noteInput,
   type Revision,
   revisionInput,
@@ -36,9 +32,9 @@ import {
   weightInput,
 } from '#lib/domain/record.ts'
 import { monthOf } from '#lib/domain/season.ts'
-import { expectedStarts } from '#lib/forecast/expected-starts.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { momentOf, type Recorded, record } from './about-casualty.ts'
+import { countChecksAnew, recordCheckWithin } from './check-within.ts'
 import { readTrade } from './network.ts'
 
 type Said = Promise<Recorded>
@@ -76,40 +72,29 @@ async function saveStage(
   })
 }
 
-/** Checks hang on the day their stage began, or is expected to begin as the stages before it stand now. */
-async function countChecksAnew(entry: EntryTx, casualtyId: number, { zone, now }: Moment): Promise<void> {
-  const stages = (await listPlannedStages(entry, casualtyId)).map(({ beganAt, ...stage }) => ({
-    ...stage,
-    beganOn: beganAt === null ? null : dayOfInstant(beganAt, zone),
-  }))
-  for (const [stageNo, day] of expectedStarts(stages, dayOfInstant(now, zone))) {
-    await countChecksFrom(entry, casualtyId, stageNo, day)
-  }
-}
-
-/** A check was done, passed or not; one that repeats is due again after its interval. */
+/** A check was done; one that was not passed moves what comes after it, where somebody says by how much. */
 export async function recordCheck(actor: Actor, checkId: number, input: unknown, now: Date): Said {
   const moment = await momentOf(now)
-  const { at, passed, result } = parse(checkInput(moment), input)
-  const casualtyId = await getCasualtyOfCheck(
-    demand(systemActor('casualty of a check'), 'system.run'),
-    checkId,
-  )
+  const said = parse(checkInput(moment), input)
+  const check = await getCheck(demand(systemActor('casualty of a check'), 'system.run'), checkId)
+  const result = checkFound(check.slug, said)
   const about = {
     permission: 'casualty.record',
-    casualtyId,
+    casualtyId: check.casualtyId,
     action: 'check done',
-    columns: ['done_at', 'passed'],
+    columns: ['done_at', 'passed', 'found'],
   } as const
-  return record(actor, about, now, async entry => {
-    await lockCasualty(entry, casualtyId)
-    const doneOn = dayOfInstant(at, moment.zone)
-    await recordCheckDone(
-      entry,
-      { checkId, at, by: actor.personId, passed, result },
-      days => new Date(dateOfDay(doneOn + days)),
-    )
-  })
+  return record(actor, about, now, entry =>
+    recordCheckWithin(entry, {
+      ...said,
+      ...check,
+      ...result,
+      checkId,
+      by: actor.personId,
+      moreDays: result.passed ? null : (said.moreDays ?? null),
+      moment,
+    }),
+  )
 }
 
 /** A weight in grams. */

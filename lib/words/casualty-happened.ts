@@ -3,10 +3,13 @@
  * Promise: says what was recorded and nothing more; what was corrected or taken back stays readable and says so. Times
  * are those of the event; an entry made later says when.
  */
+import type { Found } from '#lib/domain/check-result.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
+import type { Side } from '#lib/domain/surgery.ts'
 import { capital } from './capital.ts'
 import { checkName, stageWords } from './care.ts'
+import { foundWords, type Gone, sideWords } from './check.ts'
 import { dayAndClock } from './dates.ts'
 import { outcomeWords } from './outcome.ts'
 import { placeWords } from './who-is-where.ts'
@@ -32,7 +35,12 @@ export type Happening =
       readonly what: string
       readonly passed: boolean
       readonly result: string | null
+      readonly found: Found | null
+      readonly signedBy: string | null
+      /** Promises that it took away or moved. */
+      readonly displaced: readonly Gone[]
     }
+  | { readonly kind: 'surgery'; readonly side: Side; readonly what: string }
   | { readonly kind: 'weight'; readonly grams: number }
   | { readonly kind: 'note'; readonly words: string | null }
   | { readonly kind: 'plan'; readonly versionNo: number; readonly because: string }
@@ -55,6 +63,10 @@ export function happenedWords(happening: Happening): string {
       return `Ready to leave ${stageOr(happening.stage).toLowerCase()}`
     case 'check':
       return checkDoneWords(happening)
+    case 'surgery':
+      return happening.side === 'no side'
+        ? `Operated: ${happening.what}`
+        : `Operated: ${sideWords(happening.side).toLowerCase()}, ${happening.what}`
     case 'weight':
       return gramsWords(happening.grams)
     case 'note':
@@ -80,8 +92,11 @@ function keepingWords(place: Extract<Happening, { kind: 'keeping' }>): string {
   return place.keeper === 'practice' ? `With a vet: ${where}` : capital(where)
 }
 
-function checkDoneWords({ slug, what, passed, result }: Extract<Happening, { kind: 'check' }>): string {
-  const head = `${checkName(slug)}, ${what}: ${passed ? 'passed' : 'not passed'}`
+function checkDoneWords(check: Extract<Happening, { kind: 'check' }>): string {
+  const { slug, what, passed, result, found, signedBy } = check
+  const said = found === null ? '' : `${foundWords(found).toLowerCase()}, `
+  const signed = signedBy === null ? '' : ` (${signedBy})`
+  const head = `${checkName(slug)}, ${what}: ${said}${passed ? 'passed' : 'not passed'}${signed}`
   return result === null || result === '' ? head : `${head}. ${result}`
 }
 

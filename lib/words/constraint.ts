@@ -4,6 +4,7 @@
  * nobody can meet them.
  */
 import { SETUP_CONSTRAINTS } from './constraint-setup.ts'
+import { STAY_CONSTRAINTS } from './constraint-stay.ts'
 import { LINE_CONSTRAINTS } from './line-refusal.ts'
 import type { Said } from './said.ts'
 
@@ -151,5 +152,6 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
 export function constraintWords(name: string): Said | undefined {
   if (Object.hasOwn(CARE_CONSTRAINTS, name)) return CARE_CONSTRAINTS[name]
   if (Object.hasOwn(LINE_CONSTRAINTS, name)) return LINE_CONSTRAINTS[name]
+  if (Object.hasOwn(STAY_CONSTRAINTS, name)) return STAY_CONSTRAINTS[name]
   return Object.hasOwn(SETUP_CONSTRAINTS, name) ? SETUP_CONSTRAINTS[name] : undefined
 }

@@ -5,6 +5,7 @@
 import { ACCOUNT_RULES } from './account.ts'
 import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
+import { STAY_RULES } from './constraint-stay.ts'
 import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
 import { LINK_RULES } from './password-link.ts'
@@ -19,6 +20,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...CARD_RULES,
   ...LINE_RULES,
   ...LEAVER_RULES,
+  ...STAY_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',

@@ -155,6 +155,7 @@ export function checkRows(
         stage_no: began.no,
         check_slug: check.check,
         what: check.what,
+        anchor: check.anchor,
         interval_days: check.intervalDays,
         required_for: check.requiredFor,
         who: check.who,

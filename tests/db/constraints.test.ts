@@ -44,6 +44,8 @@ const INTERNAL: Readonly<Record<string, string>> = {
   outbox_ends_once: 'written by the one that delivers',
   outbox_ended_is_emptied: 'written by the one that delivers',
   line_turn_ended_after_it_was_taken: 'ended by the clock of the one who takes it',
+  check_due_found_once_done: 'the finding is written with the time',
+  check_displaced_moved_says_when: 'written by delay_promises only',
   line_offer_settled_has_a_time: 'settled by one function, with the time',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
@@ -134,6 +136,9 @@ describe('tables of what was recorded', () => {
     'keeping',
     'audit',
     'stage_fact',
+    'surgery',
+    'implant',
+    'implant_fact',
     'identification',
     'finding',
     'line_turn',

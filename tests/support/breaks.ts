@@ -2,6 +2,7 @@
  * How to break each rule of the database: for every check, exclusion, unique rule and refusing trigger one statement
  * that nothing else refuses. Starts from one-of-each.ts.
  */
+import { STAY_BREAKS } from './breaks-stay.ts'
 import { copyOf } from './one-of-each.ts'
 
 const known = (table: string, column: string) => copyOf(table, { [column]: 'no such thing' })
@@ -333,6 +334,7 @@ const SETUP = {
 
 export const BREAKS: Readonly<Record<string, string>> = {
   ...CARE,
+  ...STAY_BREAKS,
   ...LINE,
   ...PLACES,
   ...KEPT,

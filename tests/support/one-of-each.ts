@@ -50,6 +50,10 @@ insert into casualty_stage (casualty_plan_id, stage_no, stage, housing_type, est
 insert into stage_fact (entry_id, casualty_id, stage_no, kind, at) values (1, 1, 1, 'began', '2026-06-09');
 insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, supersedes) values (1, 1, 1, 'began', '2026-06-09', 1);
 insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, interval_days) values (1, 1, 'weigh', 'x', 'carer', 'CP', 3);
+insert into surgery (entry_id, casualty_id, at, side, what) values (1, 1, '2026-06-09', 'left', 'x');
+insert into surgery (entry_id, casualty_id, at, side, what, is_void, supersedes) values (1, 1, '2026-06-09', 'left', 'x', true, 1);
+insert into implant (surgery_id, kind) values (1, 'pin');
+insert into implant_fact (entry_id, implant_id, at, how) values (1, 1, '2026-06-09', 'out');
 insert into weight (entry_id, casualty_id, at, grams) values (1, 1, '2026-06-09', 90);
 insert into note (casualty_id, at, words) values (1, '2026-06-09', 'words');
 insert into referral (casualty_id, what, opened_at) values (1, 'x', '2026-06-09');
@@ -86,6 +90,7 @@ select plan_hold(6, 7, 2, '2026-06-11T12:00Z', '2026-06-12T12:00Z', '2026-06-11T
 insert into room (centre_id, name, kind, walking_order, predators_apart) values (2, 'Apart', 'ward', 9, true);
 insert into enclosure (room_id, centre_id, name, housing_type, size_rank, width_m, length_m, height_m, walking_order)
 values (5, 2, 'A1', 'hospital-cage', 3, 1, 1, 1, 1), (5, 2, 'A2', 'hospital-cage', 3, 1, 1, 1, 2);
+insert into check_displaced select 1, min(id), 'moved', '2026-06-11', '2026-06-12' from claim;
 insert into stocking select e, c, 2 from (values (9), (10)) e (e), (values ('thrushes'), ('kestrels')) c (c);
 select plan_hold(3, 9, 1, '2026-06-11T12:00Z', null, '2026-06-11T12:00Z', '2026-06-12T00:00Z', false, null, '2026-06-10T12:00Z');
 `

@@ -13,6 +13,7 @@ import {
   recordStageMoved,
   recordWeight,
 } from '#lib/service/record-stay.ts'
+import { recordSurgery, takeBackSurgery } from '#lib/service/surgery.ts'
 import { defineAction } from '#lib/web/define-action.ts'
 import type { FormInput } from '#lib/web/form.ts'
 import { paths } from '#lib/web/paths.ts'
@@ -67,6 +68,16 @@ export const weighed = defineAction(async ({ actor, form, now }) => {
   const grams = String(form['grams'] ?? '').replace(',', '.')
   await recordWeight(actor, idOf(form), { ...form, grams }, now)
   return afterwards(actor, form, 'weighed')
+})
+
+export const operated = defineAction(async ({ actor, form, now }) => {
+  await recordSurgery(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'operated')
+})
+
+export const operationTakenBack = defineAction(async ({ actor, form, now }) => {
+  await takeBackSurgery(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'undone')
 })
 
 export const noted = defineAction(async ({ actor, form, now }) => {

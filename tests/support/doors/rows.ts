@@ -226,6 +226,17 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     // A weight that comes with a check is recorded first, and asks by itself.
     { at: CARD, form: { ...ANIMAL, checkId: '{check}', passed: 'no', grams: '120' }, answers: RECORDS },
   ],
+  '(desk)/casualties operated': [
+    { at: CARD, form: { ...ANIMAL, what: 'Ulna pinned', side: 'left' }, answers: RECORDS },
+    {
+      at: CARD,
+      form: { casualtyId: '{vetsAnimal}', what: 'Ulna pinned', side: 'left' },
+      answers: 'yes 404 404 yes 403 403',
+    },
+  ],
+  '(desk)/casualties operationTakenBack': [
+    { at: CARD, form: { ...ANIMAL, surgeryId: '{surgery}' }, answers: RECORDS },
+  ],
   '(desk)/casualties weighed': [{ at: CARD, form: { ...ANIMAL, grams: '120' }, answers: RECORDS }],
   '(desk)/casualties noted': [{ at: CARD, form: { ...ANIMAL, words: 'Seen' }, answers: RECORDS }],
   '(desk)/casualties revised': [

@@ -44,6 +44,11 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       `select coalesce(min(id), 0) as id from check_due where casualty_id = $1 and done_at is null`,
       [own!.id],
     )
+    const [surgery] = await ask<{ id: number }>(
+      `insert into surgery (entry_id, casualty_id, at, side, what)
+       select min(id), $1, now(), 'left', 'Ulna pinned' from entry returning id`,
+      [own!.id],
+    )
     const [keeping] = await ask<{ id: number }>(
       'select keeping_id as id from whereabouts where casualty_id = $1 and until is null',
       [own!.id],
@@ -69,6 +74,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       otherCall: otherCall!.id,
       callBack: callBack!.id,
       check: check!.id,
+      surgery: surgery!.id,
       keeping: keeping!.id,
       hold: await keepPlace(ask, own!.id, hospital),
       dayAhead: Math.floor(Date.now() / 86_400_000) + 3,

@@ -19,6 +19,8 @@ const plan: PlanRow = {
     centreId: null,
     estimate: estimate({ stage }),
     lengthsMark: 'CP',
+    sharesMark: 'CP',
+    exitTimesMark: 'CP',
   })),
 }
 const fact = (stageNo: number, kind: 'began' | 'ready', when: Date): StageFactRow => ({
@@ -96,6 +98,8 @@ const check = (id: number, change: Partial<CheckRow>): CheckRow => ({
   doneBy: null,
   passed: null,
   result: null,
+  found: null,
+  signedBy: null,
   isCalledOff: false,
   ...change,
 })

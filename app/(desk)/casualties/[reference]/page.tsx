@@ -13,6 +13,7 @@ import { misfitWords } from '#lib/words/care.ts'
 import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } from '#lib/words/casualty.ts'
 import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
+import { DISPLACED, displacedWords } from '#lib/words/check.ts'
 import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { CardAsks } from './_parts/asks.tsx'
@@ -21,6 +22,7 @@ import { Change } from './_parts/change.tsx'
 import { Due } from './_parts/due.tsx'
 import { CardFacts } from './_parts/facts.tsx'
 import { CardHappened } from './_parts/happened.tsx'
+import { Plan } from './_parts/plan.tsx'
 import { sentenceOf } from './_parts/sentence.ts'
 import { Stay } from './_parts/stay.tsx'
 import '../casualties.css'
@@ -74,6 +76,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
         {isOpen && <Before card={card} />}
         <CardFacts card={card} />
       </div>
+      <Plan card={card} />
       <CardHappened card={card} />
       <Change card={card} isChoosingCentre={to !== undefined} />
     </Desk>
@@ -87,6 +90,36 @@ function MoveLink({ card }: { readonly card: CasualtyCard }) {
     <ButtonLink weight="plain" href={`${paths.casualty(card.head.reference, { to })}#move`}>
       {CARD.shortTodo}
     </ButtonLink>
+  )
+}
+
+/** Promises that the newest check which was not passed took away or moved, while one of them is not made good. */
+function Gone({ card }: { readonly card: CasualtyCard }) {
+  const [first] = card.displaced
+  const gone = card.displaced.filter(one => one.checkId === first?.checkId)
+  if (!gone.some(one => one.isOpen)) return null
+  return (
+    <Notice
+      kind="just-taken"
+      sentence={DISPLACED.head}
+      kept={
+        <>
+          {gone.map(one => (
+            <span key={`${one.reference} ${one.enclosure} ${one.wasAt.getTime()}`} className="sub">
+              {displacedWords(one, card.zone)}
+            </span>
+          ))}
+          <span className="sub">{DISPLACED.next}</span>
+        </>
+      }
+      todo={gone
+        .filter(one => one.isOpen && !one.isItself)
+        .map(one => (
+          <ButtonLink key={one.reference} weight="plain" href={paths.casualty(one.reference)}>
+            {one.reference}
+          </ButtonLink>
+        ))}
+    />
   )
 }
 
@@ -114,6 +147,7 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
       {now.againstRule.map(because => (
         <Notice key={because} kind="mind" sentence={againstWords(because)} />
       ))}
+      <Gone card={card} />
       {broken.map(one => (
         <Notice
           key={one.reference}

@@ -17,7 +17,7 @@ export type FieldSpec =
       readonly none?: string | undefined
     } & Common)
   | ({
-      readonly kind: 'one'
+      readonly kind: 'one' | 'many'
       readonly choices: readonly { readonly value: string; readonly label: string }[]
       readonly columns?: 1 | 2 | 'row'
     } & Common)

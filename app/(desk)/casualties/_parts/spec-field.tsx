@@ -41,6 +41,7 @@ export function SpecField({ spec, state, formId }: Props) {
         />
       )
     case 'one':
+    case 'many':
       return (
         <ChoiceGroup
           name={name}
@@ -48,7 +49,7 @@ export function SpecField({ spec, state, formId }: Props) {
           legend={label}
           hint={hint}
           error={frame.error}
-          kind="one"
+          kind={spec.kind}
           columns={spec.columns ?? 1}
           choices={spec.choices}
           chosen={typedList(state.values, name, start === '' ? [] : [start])}

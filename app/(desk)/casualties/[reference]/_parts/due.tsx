@@ -3,10 +3,13 @@ import { Section } from '#app/_ui/section.tsx'
 import { AsTable } from '#app/_ui/table.tsx'
 import { Act } from '#app/(desk)/casualties/_parts/act.tsx'
 import type { FieldSpec } from '#app/(desk)/casualties/_parts/field-spec.ts'
+import { foundChoices } from '#lib/domain/check-result.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { barWords, checkName } from '#lib/words/care.ts'
 import { CARD, checkRest, dueWhen } from '#lib/words/casualty.ts'
 import { CHANGE } from '#lib/words/casualty-change.ts'
+import { CHECK_FORM, foundChoiceWords } from '#lib/words/check.ts'
+import { markWords } from '#lib/words/mark.ts'
 import { massWords } from '#lib/words/species.ts'
 import { checked } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
@@ -59,7 +62,8 @@ function DueLine({ card, check, isFirst, isLater }: LineProps) {
       <p>
         <b>{checkName(check.slug)}</b>, {check.what}
         <span className="sub">
-          {checkRest(check.who, check.intervalDays)}; {barWords(check.requiredFor)}
+          {checkRest(check.who, check.intervalDays)}; {barWords(check.requiredFor)}{' '}
+          <small>({markWords(check.mark)})</small>
         </span>
       </p>
       {can.record && (
@@ -87,17 +91,55 @@ function fieldsOf(check: Check, usual: string): FieldSpec[] {
   }
   return [
     ...(check.slug === 'weigh' || check.slug === 'release-weight' ? [grams] : []),
-    {
+    foundField(check.slug),
+    ...(isSigned(check.slug)
+      ? [
+          {
+            kind: 'text' as const,
+            name: 'signedBy',
+            label: CHECK_FORM.signedBy,
+            hint: CHECK_FORM.signedByHint,
+          },
+        ]
+      : []),
+    ...(check.requiredFor === null ? [] : [longerField()]),
+    { kind: 'text', name: 'result', label: CHANGE.result },
+    whenField('at'),
+  ]
+}
+
+function foundField(slug: string): FieldSpec {
+  const choices = foundChoices(slug)
+  if (choices.length === 0) {
+    return {
       kind: 'one',
       name: 'passed',
-      label: CHANGE.passed,
+      label: CHECK_FORM.passed,
       columns: 'row',
       choices: [
         { value: 'yes', label: CHANGE.yes },
         { value: 'no', label: CHANGE.no },
       ],
-    },
-    { kind: 'text', name: 'result', label: CHANGE.result },
-    whenField('at'),
-  ]
+    }
+  }
+  return {
+    kind: 'one',
+    name: 'found',
+    label: CHECK_FORM.found,
+    choices: choices.map(({ found, passed }) => ({ value: found, label: foundChoiceWords(found, passed) })),
+  }
+}
+
+function isSigned(slug: string): boolean {
+  return slug === 'vet-word' || foundChoices(slug).some(({ found }) => found === 'signed to stay')
+}
+
+function longerField(): FieldSpec {
+  return {
+    kind: 'number',
+    name: 'moreDays',
+    label: CHECK_FORM.moreDays,
+    unit: CHECK_FORM.days,
+    hint: CHECK_FORM.moreDaysHint,
+  }
 }

@@ -26,12 +26,21 @@ import { massWords } from '#lib/words/species.ts'
 import { placeWords } from '#lib/words/who-is-where.ts'
 import { givenBack, named, weighed } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
+import { surgeryFact } from './surgery-fact.tsx'
 
 /** What is known of it, with the forms that correct or add to a line beside that line. */
 export function CardFacts({ card }: { readonly card: CasualtyCard }) {
   return (
     <Section id="facts" head={CARD.facts}>
-      <Facts facts={[...howItCame(card), ...whereItIs(card), ...whatItIs(card), licenceFact(card)]} />
+      <Facts
+        facts={[
+          ...howItCame(card),
+          ...whereItIs(card),
+          ...whatItIs(card),
+          surgeryFact(card),
+          licenceFact(card),
+        ]}
+      />
     </Section>
   )
 }

@@ -12,6 +12,7 @@ import {
   olderWords,
   withinWords,
 } from '#lib/words/casualty-happened.ts'
+import { displacedWords } from '#lib/words/check.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
 import { shownWords } from '#lib/words/desk.ts'
 import { optionTitle } from '#lib/words/option.ts'
@@ -67,6 +68,12 @@ function EntryLine({ card, entry, mayUndo }: LineProps) {
       <span className="when">{dayAndClock(entry.at, card.zone)}</span>
       <div>
         <EntryWords entry={entry} zone={card.zone} />
+        {entry.what.kind === 'check' &&
+          entry.what.displaced.map(gone => (
+            <span key={`${gone.reference} ${gone.enclosure}`} className="sub">
+              {displacedWords(gone, card.zone)}
+            </span>
+          ))}
         {entry.shown.length > 0 && <Shown entry={entry} today={card.today} />}
         {mayUndo && (
           <OneButton

@@ -1,0 +1,178 @@
+/**
+ * Checks done: what was found, when it is due again, and which promises a check that was not passed took away.
+ * Promise: a check is done once; promises that give way are kept by name. Writes run inside an entry (entry.ts), after
+ * the casualty's lock. Days are civil dates.
+ */
+import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
+import type { Found } from '#lib/domain/check-result.ts'
+import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { db } from './client.ts'
+import type { EntryTx } from './entry.ts'
+
+export type CheckAsked = {
+  readonly casualtyId: number
+  readonly stageNo: number
+  readonly slug: string
+  readonly requiredFor: string | null
+  readonly intervalDays: number | null
+}
+
+/** What a check is, by its number. */
+export async function getCheck(_grant: Grant<'system.run'>, checkId: number): Promise<CheckAsked> {
+  const row = await db().checkDue.findUnique({
+    where: { id: checkId },
+    select: { casualtyId: true, stageNo: true, checkSlug: true, requiredFor: true, intervalDays: true },
+  })
+  if (row === null) throw new Failure('not-found')
+  const { checkSlug: slug, ...rest } = row
+  return { ...rest, slug }
+}
+
+export type CheckResult = {
+  readonly checkId: number
+  readonly at: Date
+  readonly by: number | null
+  readonly passed: boolean
+  readonly found: Found | null
+  readonly signedBy: string | null
+  readonly moreDays: number | null
+  readonly result: string
+}
+
+/** A check was done. Failure 'conflict' when somebody recorded it already. */
+export async function recordCheckDone(
+  { tx, entryId }: EntryTx,
+  { checkId, at, by, result, ...found }: CheckResult,
+): Promise<void> {
+  const done = await tx.checkDue.updateMany({
+    where: { id: checkId, doneAt: null },
+    data: { ...found, doneAt: at, doneBy: by, result: result === '' ? null : result, entryId },
+  })
+  if (done.count === 0) throw new Failure('conflict', { rule: 'check-done-already' })
+}
+
+/** The same check again; without a day it is due when the animal is ready. */
+export async function createCheckAgain(
+  { tx, entryId }: EntryTx,
+  checkId: number,
+  dueOn: DayNumber | null,
+): Promise<void> {
+  const check = await tx.checkDue.findUniqueOrThrow({ where: { id: checkId } })
+  const { casualtyId, stageNo, checkSlug, what, intervalDays, requiredFor, who, mark, anchor } = check
+  await tx.checkDue.create({
+    data: {
+      casualtyId,
+      entryId,
+      stageNo,
+      checkSlug,
+      what,
+      dueOn: dueOn === null ? null : new Date(dateOfDay(dueOn)),
+      intervalDays,
+      requiredFor,
+      who,
+      mark,
+      anchor,
+    },
+  })
+}
+
+/** Whoever was recorded ready to leave the stage is not: the words before stay readable. */
+export async function takeBackReady(
+  { tx, entryId }: EntryTx,
+  casualtyId: number,
+  stageNo: number,
+  at: Date,
+): Promise<void> {
+  const ready = await tx.stageFact.findMany({
+    where: { casualtyId, stageNo, kind: 'ready', isVoid: false, stageFactBySupersedes: { is: null } },
+    select: { id: true },
+  })
+  await tx.stageFact.createMany({
+    data: ready.map(({ id }) => ({
+      entryId,
+      casualtyId,
+      stageNo,
+      kind: 'ready',
+      at,
+      isVoid: true,
+      supersedes: id,
+    })),
+  })
+}
+
+/** What bars the way out of a stage once is not done before a day: its open checks that do not repeat wait until then. */
+export async function holdChecksUntil(
+  { tx }: EntryTx,
+  casualtyId: number,
+  stageNo: number,
+  day: DayNumber,
+): Promise<void> {
+  const date = dateOfDay(day)
+  await tx.$executeRaw`
+    update check_due set due_on = ${date}::date, counted_from = null
+     where casualty_id = ${casualtyId}::int and stage_no = ${stageNo}::int and done_at is null and called_off_at is null
+       and required_for is not null and interval_days is null and due_on < ${date}::date`
+}
+
+/** Open checks that are counted from an operation hang on its day from now on. Returns the latest that bars the way. */
+export async function countFromSurgery(
+  { tx }: EntryTx,
+  casualtyId: number,
+  day: DayNumber,
+): Promise<readonly { readonly stageNo: number; readonly dueOn: Date }[]> {
+  const date = dateOfDay(day)
+  await tx.$executeRaw`
+    update check_due set due_on = ${date}::date + (due_on - counted_from), counted_from = null
+     where casualty_id = ${casualtyId}::int and anchor = 'surgery' and counted_from is not null
+       and done_at is null and called_off_at is null`
+  return tx.$queryRaw<{ stageNo: number; dueOn: Date }[]>`
+    select stage_no as "stageNo", max(due_on) as "dueOn" from check_due
+     where casualty_id = ${casualtyId}::int and anchor = 'surgery' and required_for is not null and due_on is not null
+       and done_at is null and called_off_at is null
+     group by 1 order by 1`
+}
+
+/** Promises move with the later stages or give way; how many did. Places kept for the stage itself stay. */
+export async function delayPromises(
+  { tx, entryId }: EntryTx,
+  check: { readonly checkId: number; readonly casualtyId: number; readonly stageNo: number },
+  days: number,
+  at: Date,
+): Promise<number> {
+  const [done] = await tx.$queryRaw<{ count: number }[]>`
+    select delay_promises(${entryId}::int, ${check.checkId}::int, ${check.casualtyId}::int,
+      coalesce((select array[s.housing_type] || s.housing_also from casualty_stage s
+        where s.stage_no = ${check.stageNo}::int
+          and s.casualty_plan_id = (select max(id) from casualty_plan where casualty_id = ${check.casualtyId}::int)), '{}'),
+      ${days}::int, ${at}::timestamptz) as count`
+  return done?.count ?? 0
+}
+
+export type Displaced = {
+  readonly checkId: number
+  readonly reference: string
+  readonly isItself: boolean
+  readonly enclosure: string
+  readonly centre: string
+  readonly how: 'broken' | 'moved'
+  readonly wasAt: Date
+  readonly nowAt: Date | null
+  /** Nobody has kept another place for it since, nor is it where it was to go. */
+  readonly isOpen: boolean
+}
+
+/** Promises that checks of this animal took away or moved. */
+export async function listDisplaced(_grant: Grant<'casualty.read'>, id: number): Promise<Displaced[]> {
+  return db().$queryRaw<Displaced[]>`
+    select x.check_id as "checkId", o.reference, o.id = ${id}::int as "isItself", e.name as enclosure, n.name as centre,
+           x.how, x.was_at as "wasAt", x.now_at as "nowAt",
+           x.how = 'broken' and w.keeper <> 'nobody' and w.enclosure_id is distinct from e.id
+             and not exists (select from claim h where h.casualty_id = o.id and h.kind = 'hold' and h.state = 'live') as "isOpen"
+      from check_displaced x join check_due d on d.id = x.check_id and d.casualty_id = ${id}::int
+      join claim c on c.id = x.claim_id join casualty o on o.id = c.casualty_id
+      join enclosure e on e.id = c.enclosure_id join centre n on n.id = e.centre_id
+      join whereabouts w on w.casualty_id = o.id and w.until is null
+     order by x.check_id desc, x.was_at, x.claim_id`
+}

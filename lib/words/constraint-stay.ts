@@ -1,0 +1,39 @@
+/** What a person reads when the database refuses a word about a stay: checks, operations, implants. */
+import type { Said } from './said.ts'
+
+const LOOK = 'Look at what it says now, then decide again. Everything typed is kept.'
+const CORRECT = 'Record a correction instead: it becomes a new line beside the old one.'
+const KEPT: Said = { say: 'What was recorded stays as it was', next: CORRECT }
+const SHORTER: Said = {
+  say: 'The words are too long, or missing',
+  next: 'Change them. Everything typed is kept.',
+}
+const VET: Said = {
+  say: 'Where something stays in the animal, a vet has signed',
+  next: 'Write which vet. Everything typed is kept.',
+}
+
+export const STAY_CONSTRAINTS: Readonly<Record<string, Said>> = {
+  check_due_signature_names_the_vet: VET,
+  check_due_more_days_positive: {
+    say: 'At least one day longer',
+    next: 'Give 1 or more, or leave it empty.',
+  },
+  check_due_within_limits: SHORTER,
+  surgery_superseded_once: { say: 'Somebody took this operation back a moment ago', next: LOOK },
+  surgery_within_limits: SHORTER,
+  surgery_is_append_only: KEPT,
+  implant_is_append_only: KEPT,
+  implant_fact_is_append_only: KEPT,
+  implant_fact_out_once: { say: 'Somebody recorded a moment ago that it is out', next: LOOK },
+  implant_fact_signature_names_the_vet: VET,
+  implant_fact_within_limits: SHORTER,
+}
+
+/** Rules of domain about a stay. */
+export const STAY_RULES = {
+  'signature-names-the-vet': {
+    say: 'Write which vet signs that it stays',
+    next: 'Only a vet decides that. Everything typed is kept.',
+  },
+} as const satisfies Readonly<Record<string, Said>>

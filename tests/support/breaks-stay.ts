@@ -1,0 +1,31 @@
+/** How to break each rule about checks, operations and what they leave; the rows are in one-of-each.ts. */
+import { copyOf } from './one-of-each.ts'
+
+const LONG = 'x'.repeat(201)
+const known = (table: string, column: string) => copyOf(table, { [column]: 'no such thing' })
+
+export const STAY_BREAKS = {
+  check_due_anchor_known: known('check_due', 'anchor'),
+  check_due_found_known: copyOf('check_due', { done_at: '2026-06-10', passed: true, found: 'no such thing' }),
+  check_due_found_once_done: copyOf('check_due', { found: 'united' }),
+  check_due_more_days_positive: copyOf('check_due', { done_at: '2026-06-10', passed: false, more_days: 0 }),
+  check_due_signature_names_the_vet: copyOf('check_due', {
+    done_at: '2026-06-10',
+    passed: true,
+    found: 'signed to stay',
+  }),
+  check_due_within_limits: copyOf('check_due', { done_at: '2026-06-10', passed: true, signed_by: LONG }),
+  check_displaced_how_known: copyOf('check_displaced', { claim_id: 2, how: 'no such thing', now_at: null }),
+  check_displaced_moved_says_when: copyOf('check_displaced', { claim_id: 2, now_at: null }),
+  surgery_side_known: known('surgery', 'side'),
+  surgery_superseded_once: copyOf('surgery', {}, 'supersedes is not null'),
+  surgery_within_limits: copyOf('surgery', { what: LONG, supersedes: null }),
+  surgery_is_append_only: `update surgery set what = 'other'`,
+  implant_kind_known: known('implant', 'kind'),
+  implant_is_append_only: 'delete from implant',
+  implant_fact_how_known: known('implant_fact', 'how'),
+  implant_fact_out_once: copyOf('implant_fact'),
+  implant_fact_signature_names_the_vet: copyOf('implant_fact', { how: 'signed to stay' }),
+  implant_fact_within_limits: copyOf('implant_fact', { how: 'signed to stay', signed_by: LONG }),
+  implant_fact_is_append_only: `update implant_fact set at = '2026-01-01'`,
+}
