@@ -364,6 +364,18 @@ table centre_word
   constraint centre_word_pkey PRIMARY KEY (id)
   constraint centre_word_rounds_in_range CHECK (((rounds >= 0) AND (rounds <= 96)))
 
+table check_displaced
+  check_id integer not null
+  claim_id integer not null
+  how text not null
+  was_at timestamp with time zone not null
+  now_at timestamp with time zone
+  constraint check_displaced_check_id_fkey FOREIGN KEY (check_id) REFERENCES check_due(id)
+  constraint check_displaced_claim_id_fkey FOREIGN KEY (claim_id) REFERENCES claim(id)
+  constraint check_displaced_how_known CHECK ((how = ANY (ARRAY['broken'::text, 'moved'::text])))
+  constraint check_displaced_moved_says_when CHECK (((how = 'moved'::text) = (now_at IS NOT NULL)))
+  constraint check_displaced_pkey PRIMARY KEY (check_id, claim_id)
+
 table check_due
   id integer not null generated always as identity
   casualty_id integer not null
@@ -382,13 +394,23 @@ table check_due
   called_off_at timestamp with time zone
   entry_id integer
   counted_from date
+  anchor text
+  found text
+  signed_by text
+  more_days integer
+  constraint check_due_anchor_known CHECK ((anchor = ANY (ARRAY['admission'::text, 'surgery'::text, 'stage start'::text, 'stage end'::text])))
   constraint check_due_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint check_due_done_by_fkey FOREIGN KEY (done_by) REFERENCES person(id)
   constraint check_due_done_has_a_result CHECK (((done_at IS NULL) = (passed IS NULL)))
   constraint check_due_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint check_due_found_known CHECK ((found = ANY (ARRAY['united'::text, 'partly united'::text, 'not united'::text, 'as it should be'::text, 'not as it should be'::text, 'off'::text, 'still on'::text, 'out'::text, 'signed to stay'::text, 'still in'::text, 'none in place'::text, 'not signed'::text, 'changed'::text, 'off for good'::text, 'not changed'::text, 'holds or rises'::text, 'falls'::text, 'at the weight'::text, 'below the weight'::text, 'flies well'::text, 'flies poorly'::text, 'does not fly'::text, 'fit'::text, 'not fit yet'::text, 'good'::text, 'not good yet'::text, 'feeds itself'::text, 'needs feeding'::text, 'clear'::text, 'not clear'::text, 'may go'::text, 'not yet'::text])))
+  constraint check_due_found_once_done CHECK (((done_at IS NOT NULL) OR (num_nonnulls(found, signed_by, more_days) = 0)))
   constraint check_due_interval_positive CHECK ((interval_days > 0))
+  constraint check_due_more_days_positive CHECK ((more_days > 0))
   constraint check_due_not_before_its_stage CHECK (((counted_from IS NULL) OR COALESCE((due_on >= counted_from), false)))
   constraint check_due_pkey PRIMARY KEY (id)
+  constraint check_due_signature_names_the_vet CHECK (((found IS DISTINCT FROM 'signed to stay'::text) OR (signed_by IS NOT NULL)))
+  constraint check_due_within_limits CHECK (fits(signed_by, 1, 80))
   CREATE INDEX check_due_by_casualty ON public.check_due USING btree (casualty_id)
   CREATE INDEX check_due_open ON public.check_due USING btree (due_on) WHERE ((done_at IS NULL) AND (called_off_at IS NULL))
 
@@ -692,6 +714,35 @@ table identification
   CREATE INDEX identification_by_casualty ON public.identification USING btree (casualty_id)
   CREATE TRIGGER identification_is_append_only BEFORE DELETE OR UPDATE ON public.identification FOR EACH ROW EXECUTE FUNCTION append_only()
   CREATE TRIGGER identification_is_never_emptied BEFORE TRUNCATE ON public.identification FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
+table implant
+  id integer not null generated always as identity
+  surgery_id integer not null
+  kind text not null
+  constraint implant_kind_known CHECK ((kind = ANY (ARRAY['pin'::text, 'external fixator'::text, 'wire'::text, 'plate'::text, 'suture'::text, 'other'::text])))
+  constraint implant_pkey PRIMARY KEY (id)
+  constraint implant_surgery_id_fkey FOREIGN KEY (surgery_id) REFERENCES surgery(id)
+  CREATE INDEX implant_by_surgery ON public.implant USING btree (surgery_id)
+  CREATE TRIGGER implant_is_append_only BEFORE DELETE OR UPDATE ON public.implant FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER implant_is_never_emptied BEFORE TRUNCATE ON public.implant FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
+table implant_fact
+  id integer not null generated always as identity
+  entry_id integer not null
+  implant_id integer not null
+  at timestamp with time zone not null
+  how text not null
+  signed_by text
+  constraint implant_fact_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint implant_fact_how_known CHECK ((how = ANY (ARRAY['out'::text, 'signed to stay'::text])))
+  constraint implant_fact_implant_id_fkey FOREIGN KEY (implant_id) REFERENCES implant(id)
+  constraint implant_fact_pkey PRIMARY KEY (id)
+  constraint implant_fact_signature_names_the_vet CHECK (((how <> 'signed to stay'::text) OR (signed_by IS NOT NULL)))
+  constraint implant_fact_within_limits CHECK (fits(signed_by, 1, 80))
+  CREATE INDEX implant_fact_by_implant ON public.implant_fact USING btree (implant_id)
+  CREATE UNIQUE INDEX implant_fact_out_once ON public.implant_fact USING btree (implant_id) WHERE (how = 'out'::text)
+  CREATE TRIGGER implant_fact_is_append_only BEFORE DELETE OR UPDATE ON public.implant_fact FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER implant_fact_is_never_emptied BEFORE TRUNCATE ON public.implant_fact FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
 table keeping
   id integer not null generated always as identity
@@ -1182,6 +1233,26 @@ table stocking
   constraint stocking_within_limits CHECK ((places <= 500))
   CREATE TRIGGER stocking_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.stocking FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
 
+table surgery
+  id integer not null generated always as identity
+  entry_id integer not null
+  casualty_id integer not null
+  at timestamp with time zone not null
+  side text not null
+  what text not null
+  is_void boolean not null default false
+  supersedes integer
+  constraint surgery_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint surgery_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint surgery_pkey PRIMARY KEY (id)
+  constraint surgery_side_known CHECK ((side = ANY (ARRAY['left'::text, 'right'::text, 'both'::text, 'no side'::text])))
+  constraint surgery_superseded_once UNIQUE (supersedes)
+  constraint surgery_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES surgery(id)
+  constraint surgery_within_limits CHECK (fits(what, 1, 200))
+  CREATE INDEX surgery_by_casualty ON public.surgery USING btree (casualty_id)
+  CREATE TRIGGER surgery_is_append_only BEFORE DELETE OR UPDATE ON public.surgery FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER surgery_is_never_emptied BEFORE TRUNCATE ON public.surgery FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
 table test_clock
   id integer not null default 1
   at timestamp with time zone not null
@@ -1297,6 +1368,28 @@ view closure_effect
     reason
    FROM closure
   WHERE lifted_at IS NULL OR lifted_at > starts_at;
+
+view implant_now
+ SELECT i.id,
+    s.casualty_id,
+    s.id AS surgery_id,
+    i.kind,
+    s.at AS put_in_at,
+    COALESCE(f.how, 'in place'::text) AS state,
+    f.at AS since,
+    f.signed_by
+   FROM implant i
+     JOIN surgery s ON s.id = i.surgery_id
+     LEFT JOIN LATERAL ( SELECT implant_fact.how,
+            implant_fact.at,
+            implant_fact.signed_by
+           FROM implant_fact
+          WHERE implant_fact.implant_id = i.id
+          ORDER BY implant_fact.id DESC
+         LIMIT 1) f ON true
+  WHERE NOT s.is_void AND NOT (EXISTS ( SELECT
+           FROM surgery z
+          WHERE z.supersedes = s.id));
 
 view keeping_span
  SELECT id,
@@ -1433,6 +1526,8 @@ function company_key(p_casualty integer, p_housing text) returns text -- body f2
 
 function company_key_of(p_alone boolean, p_casualty integer, p_arrival integer, p_company text, p_housing text) returns text -- body 3c07e753407d
 
+function delay_promises(p_entry integer, p_check integer, p_casualty integer, p_stage_housing text[], p_days integer, p_at timestamp with time zone) returns integer -- body 921aeee33613
+
 function desired_claims(p_unit integer[], p_from timestamp with time zone, p_since timestamp with time zone) returns SETOF claim_piece -- body 82a33c55298d
 
 function desired_drying(p_pieces claim_piece[], p_since timestamp with time zone, p_at timestamp with time zone) returns SETOF claim_piece -- body 29fe9691d74c
@@ -1478,6 +1573,8 @@ function keeping_knows_its_first_version() returns trigger -- body df99b4b53d7b
 function knowledge_changed() returns trigger -- body 6cf85b51245f
 
 function knowledge_snapshot() returns jsonb -- body cc7005d9d4f5
+
+function later_by(p_at timestamp with time zone, p_days integer, p_zone text) returns timestamp with time zone -- body a6f593dd2051
 
 function lift_closure(p_closure integer, p_at timestamp with time zone) returns void -- body b788ea6c9b2e
 
