@@ -54,7 +54,7 @@ export async function record<P extends Permission, T>(
   actor: Actor,
   about: About<P>,
   now: Date,
-  work: (entry: EntryTx) => Promise<T>,
+  work: (entry: EntryTx, grant: Grant<P>) => Promise<T>,
 ): Promise<Recorded<T>> {
   const grant = await demandOn(actor, about)
   const { action, casualtyId, columns, reason } = about
@@ -68,6 +68,6 @@ export async function record<P extends Permission, T>(
       ...(columns && { columns }),
       ...(reason !== undefined && { reason }),
     },
-    async entry => ({ made: await work(entry), broken: await listBroken(entry, now) }),
+    async entry => ({ made: await work(entry, grant), broken: await listBroken(entry, now) }),
   )
 }

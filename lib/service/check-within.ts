@@ -2,6 +2,7 @@
  * What a check changes beside itself: when it is due again, what became of implants, and, where it was not passed, the
  * stage it bars, the checks after it and the promises that hang on its end. Internal to lib/service, inside an entry.
  */
+import type { Grant } from '#lib/authz/demand.ts'
 import {
   type CheckAsked,
   createCheckAgain,
@@ -21,6 +22,8 @@ import { implantsSettledBy } from '#lib/domain/surgery.ts'
 import { expectedStarts } from '#lib/forecast/expected-starts.ts'
 import { longerBecause } from '#lib/words/check.ts'
 
+type Within = Grant<'casualty.record' | 'casualty.revise'>
+
 export type CheckWithin = CheckAsked &
   CheckFound & {
     readonly checkId: number
@@ -31,8 +34,8 @@ export type CheckWithin = CheckAsked &
     readonly moment: Moment
   }
 
-/** No rows: writes the check with all that follows from it. */
-export async function recordCheckWithin(entry: EntryTx, check: CheckWithin): Promise<void> {
+/** Writes the check with all that follows from it. */
+export async function recordCheckWithin(grant: Within, entry: EntryTx, check: CheckWithin): Promise<void> {
   const { checkId, casualtyId, at, by, passed, found, signedBy, moreDays, result, moment } = check
   await lockCasualty(entry, casualtyId)
   await recordCheckDone(entry, { checkId, at, by, passed, found, signedBy, moreDays, result })
@@ -45,7 +48,7 @@ export async function recordCheckWithin(entry: EntryTx, check: CheckWithin): Pro
   if (settled !== undefined) await settleImplants(entry, casualtyId, { ...settled, at, signedBy })
   if (passed || check.requiredFor === null) return
   await takeBackReady(entry, casualtyId, check.stageNo, at)
-  if (moreDays !== null) await lengthen(entry, { ...check, moreDays }, doneOn)
+  if (moreDays !== null) await lengthen(grant, entry, { ...check, moreDays }, doneOn)
 }
 
 /** What bars the way is looked at until it is passed; what repeats, until its finding ends the matter. */
@@ -56,6 +59,7 @@ function isDueAgain({ passed, isFinal, requiredFor, intervalDays }: CheckWithin)
 
 /** The stage ends so much later than was said before: a new version of the plan, and what hangs on it moves. */
 async function lengthen(
+  grant: Within,
   entry: EntryTx,
   check: CheckWithin & { readonly moreDays: number },
   doneOn: DayNumber,
@@ -71,7 +75,7 @@ async function lengthen(
     ])
   }
   await holdChecksUntil(entry, casualtyId, stageNo, until)
-  await countChecksAnew(entry, casualtyId, moment)
+  await countChecksAnew(grant, entry, casualtyId, moment)
   await delayPromises(entry, check, moreDays, moment.now)
 }
 
@@ -85,8 +89,9 @@ function longerBy(before: StageEstimate, days: number, leastDays: number): Stage
   return { ...before, ready: { kind: 'length', length: { medianDays, p90Days } }, leastDays: least }
 }
 
-/** No rows: checks hang on the day their stage began, or is expected to begin as the stages before it stand now. */
+/** Checks hang on the day their stage began, or is expected to begin as the stages before it stand now. */
 export async function countChecksAnew(
+  _grant: Within,
   entry: EntryTx,
   casualtyId: number,
   { zone, now }: Moment,

@@ -64,11 +64,11 @@ async function saveStage(
     action: `stage ${kind}`,
     columns: ['at'],
   } as const
-  return record(actor, about, now, async entry => {
+  return record(actor, about, now, async (entry, grant) => {
     await lockCasualty(entry, casualtyId)
     await requireStage(entry, casualtyId, stageNo)
     await recordStageFact(entry, { casualtyId, stageNo, kind, at }, now)
-    if (kind === 'began') await countChecksAnew(entry, casualtyId, moment)
+    if (kind === 'began') await countChecksAnew(grant, entry, casualtyId, moment)
   })
 }
 
@@ -84,8 +84,8 @@ export async function recordCheck(actor: Actor, checkId: number, input: unknown,
     action: 'check done',
     columns: ['done_at', 'passed', 'found'],
   } as const
-  return record(actor, about, now, entry =>
-    recordCheckWithin(entry, {
+  return record(actor, about, now, (entry, grant) =>
+    recordCheckWithin(grant, entry, {
       ...said,
       ...check,
       ...result,
@@ -129,7 +129,7 @@ export async function reviseExpectation(
     columns: ['estimate'],
     reason: because,
   } as const
-  return record(actor, about, now, async entry => {
+  return record(actor, about, now, async (entry, grant) => {
     await lockCasualty(entry, casualtyId)
     const version = await createPlanVersion(
       entry,
@@ -141,7 +141,7 @@ export async function reviseExpectation(
         estimate: (before: StageEstimate) => revised(before, change),
       })),
     )
-    await countChecksAnew(entry, casualtyId, moment)
+    await countChecksAnew(grant, entry, casualtyId, moment)
     return version
   })
 }

@@ -29,7 +29,7 @@ export async function recordSurgery(
     action: 'operation recorded',
     columns: ['at', 'side', 'what'],
   } as const
-  return record(actor, about, now, async entry => {
+  return record(actor, about, now, async (entry, grant) => {
     await lockCasualty(entry, casualtyId)
     const id = await createSurgery(entry, casualtyId, said)
     const day = dayOfInstant(said.at, moment.zone)
@@ -54,7 +54,7 @@ export async function recordSurgery(
         })),
       )
     }
-    await countChecksAnew(entry, casualtyId, moment)
+    await countChecksAnew(grant, entry, casualtyId, moment)
     return id
   })
 }
