@@ -42,8 +42,6 @@ import { birdStopOf, closingOf, REFERRAL_ID, referralRows, stopOf } from './scen
 export const ZONE = 'Europe/London'
 const HISTORY_DAYS = 730
 const SINGLE_DAYS = 14
-/** Checks and weights, the many, are told one by one for so many days before today; before that at once. */
-const ROUTINE_DAYS = 1
 /** So many of the newest calls were answered with options; a forecast each. */
 const CALLS_TAKEN = 12
 const SEED = 7
@@ -96,7 +94,6 @@ type Plan = {
   readonly trade: Trade
   readonly now: Date
   readonly since: number
-  readonly routineSince: number
   readonly random: Random
   /** Animals that came before the fortnight: they keep the numbers they were generated with. */
   readonly known: readonly Casualty[]
@@ -111,7 +108,6 @@ function planHistory(trade: Trade, now: Date): Plan {
   const casualties = listCasualties(trade, now)
   const today = dayOfInstant(now, ZONE)
   const since = startOfDay(today - SINGLE_DAYS, ZONE).getTime()
-  const routineSince = startOfDay(today - ROUTINE_DAYS, ZONE).getTime()
   const moments = listMoments(casualties, random, now.getTime())
   const before = moments.filter(one => one.at < since)
   const after = moments.filter(one => one.at >= since)
@@ -125,21 +121,19 @@ function planHistory(trade: Trade, now: Date): Plan {
     trade,
     now,
     since,
-    routineSince,
     random,
     known: casualties.filter(({ arrival }) => !came.has(arrival.id)),
     before,
     answered: told.filter(one => !taken.has(one)),
-    weighings: weighings.filter(({ at }) => at < routineSince),
+    weighings: weighings.filter(({ at }) => at < since),
     fortnight: {
       since,
-      routineSince,
       now,
       zone: ZONE,
       moments: after,
       casualties,
       taken: [...taken],
-      weighings: weighings.filter(({ at }) => at >= routineSince),
+      weighings: weighings.filter(({ at }) => at >= since),
       closing: closingOf(now, ZONE),
       stop: stopOf(now, ZONE),
     },
@@ -160,13 +154,13 @@ async function writeSetting({ trade, now }: Plan, put: Put): Promise<void> {
 
 /** Everything before the fortnight; gives the entry each animal came with, and the calls it leaves to it. */
 async function writeBefore(client: pg.ClientBase, plan: Plan, put: Put): Promise<Before> {
-  const { known, answered, random, before, since, trade, routineSince } = plan
+  const { known, answered, random, before, since, trade } = plan
   const calls = callRows(answered, ZONE)
   await put(calls.tables)
   await put(arrivalRows(known, drawReferences(random, known.length), ZONE))
   const entryOf = await writeBatch(client, before, since, personAt, facts => projectFacts(facts, known))
   await put(knownRows(known, entryOf, trade))
-  await put([['check_due', checkRows(known, routineSince, ZONE, personAt)]])
+  await put([['check_due', checkRows(known, since, ZONE, personAt)]])
   return { entryOf, callOf: calls.callOf }
 }
 
@@ -182,7 +176,7 @@ async function tellSince(client: pg.ClientBase, plan: Plan, { callOf }: Before):
   return live
 }
 
-/** What no service takes: weights of the days that are not told one by one, and what was asked. */
+/** What no service takes: weights of the days before, and what was asked. */
 async function writeAfter(live: Live, plan: Plan, put: Put): Promise<void> {
   const { weighings, fortnight } = plan
   const { rows } = await live.client.query<{ casualty_id: number; entry_id: number }>(

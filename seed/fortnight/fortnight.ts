@@ -1,7 +1,6 @@
 /**
  * The last fortnight, told to the services by the people of the scenario in the order in which they wrote it down.
- * Promise: the same day and clock give the same rows. The newest calls are answered with the options of their hour;
- * checks and weights are told one by one for the days given as routine only.
+ * Promise: the same day and clock give the same rows. The newest calls are answered with the options of their hour.
  */
 import { dayOfInstant } from '#lib/domain/day.ts'
 import { closeEnclosure, setSiteState } from '#lib/service/closure.ts'
@@ -15,15 +14,13 @@ import { type Closing, roundsSince, type Stop } from '../scenario/today.ts'
 import { COORDINATOR, MANAGER } from './actors.ts'
 import { callSteps, comeToTheDoor } from './coming.ts'
 import type { Live, Step } from './live.ts'
-import { checkStep, checksAtOnceStep, roundStep, waitingStep, weighingStep } from './routine.ts'
+import { checkStep, roundStep, waitingStep, weighingStep } from './routine.ts'
 import { tellMoment } from './stay.ts'
 
 const MS_PER_MINUTE = 60_000
 
 export type Fortnight = {
   readonly since: number
-  /** Checks and weights are told one by one from then on. */
-  readonly routineSince: number
   readonly now: Date
   readonly zone: string
   readonly moments: readonly Moment[]
@@ -44,17 +41,14 @@ export async function tellFortnight(live: Live, fortnight: Fortnight): Promise<v
 }
 
 function listSteps(live: Live, fortnight: Fortnight): Step[] {
-  const { since, routineSince, now, zone, weighings } = fortnight
-  const routineDay = dayOfInstant(new Date(routineSince), zone)
-  const days = (from: number) => {
-    const [first, today] = [dayOfInstant(new Date(from), zone), dayOfInstant(now, zone)]
-    return Array.from({ length: today - first }, (_, nth) => first + nth)
-  }
+  const { since, now, zone, weighings } = fortnight
+  const [first, today] = [dayOfInstant(new Date(since), zone), dayOfInstant(now, zone)]
+  const days = Array.from({ length: today - first }, (_, nth) => first + nth)
   return [
     ...setting(fortnight),
     ...roundsSince(since, now, zone).map(round => roundStep(live, round)),
     ...momentSteps(live, fortnight),
-    ...days(since).map(day => (day < routineDay ? checksAtOnceStep(live, day) : checkStep(live, day))),
+    ...days.map(day => checkStep(live, day)),
     ...weighings.map(one =>
       weighingStep(live, one, Math.min(now.getTime(), Math.max(one.at, enteredWith(one, fortnight)))),
     ),

@@ -5,7 +5,6 @@ import { countCentre } from '#lib/service/closure.ts'
 import { recordCheck, recordWeight } from '#lib/service/record-stay.ts'
 import type { Weighing } from '../history/rows.ts'
 import { WAITING_SHEET } from '../scenario/calls.ts'
-import { CENTRES } from '../scenario/centres.ts'
 import type { Round } from '../scenario/today.ts'
 import { COORDINATOR, carerAt } from './actors.ts'
 import type { Live, Step } from './live.ts'
@@ -30,29 +29,6 @@ export function checkStep(live: Live, day: DayNumber): Step {
         await recordCheck(carerAt(centre_id), id, { at: now, passed: true }, now)
         live.count('checks')
       }
-    },
-  }
-}
-
-/** What recording each of them would leave but for entry and audit, in one statement; the next of a kind falls due after it. */
-const DONE_AT_ONCE = `
-  with due as (${DUE}),
-  done as (
-    update check_due c set done_at = $2, done_by = ($3::int[])[due.centre_id], passed = true
-      from due where c.id = due.id returning c.*),
-  next as (
-    insert into check_due (casualty_id, stage_no, check_slug, what, due_on, interval_days, required_for, who, mark)
-    select casualty_id, stage_no, check_slug, what, $1::date + interval_days, interval_days, required_for, who, mark
-      from done where interval_days is not null order by id)
-  select count(*)::int from done`
-
-/** The same for a day before the days that are told one by one. */
-export function checksAtOnceStep({ client }: Live, day: DayNumber): Step {
-  const doers = CENTRES.map((_, nth) => carerAt(nth + 1).personId)
-  return {
-    at: Date.parse(`${dateOfDay(day)}T11:00:00Z`),
-    run: async now => {
-      await client.query(DONE_AT_ONCE, [dateOfDay(day), now, doers])
     },
   }
 }
