@@ -6,6 +6,7 @@ import 'server-only'
 import { PrismaPg } from '@prisma/adapter-pg'
 import { env } from '#lib/env.ts'
 import { type Prisma, PrismaClient } from '#prisma/generated/client.ts'
+import { statementNames } from './statement-name.ts'
 
 const CONNECTIONS_MAX = 10
 const WAIT_MS_MAX = 3000
@@ -18,11 +19,14 @@ const kept = globalThis as { roostwrightDb?: PrismaClient }
 /** The client of this process. */
 export function db(): PrismaClient {
   kept.roostwrightDb ??= new PrismaClient({
-    adapter: new PrismaPg({
-      connectionString: env().DATABASE_URL,
-      max: CONNECTIONS_MAX,
-      connectionTimeoutMillis: WAIT_MS_MAX,
-    }),
+    adapter: new PrismaPg(
+      {
+        connectionString: env().DATABASE_URL,
+        max: CONNECTIONS_MAX,
+        connectionTimeoutMillis: WAIT_MS_MAX,
+      },
+      { statementNameGenerator: statementNames() },
+    ),
   })
   return kept.roostwrightDb
 }
