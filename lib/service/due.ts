@@ -39,11 +39,13 @@ export type DuePage = {
   readonly all: readonly DueItem[]
 }
 
-/** The page: one list a role. */
-export async function readDue(actor: Actor, now: Date): Promise<DuePage> {
-  const grant = demand(actor, 'due.read')
-  const [line, { zone }] = await Promise.all([readLineState(now), getNetworkFacts()])
-  const [items, tight] = await Promise.all([listOwed(grant, line, now, zone), listTight(actor, now)])
+/** The page: one list a role, of what is owed as it was read for the page's head, or as it is read now. */
+export async function readDue(
+  actor: Actor,
+  now: Date,
+  owed: Promise<readonly DueItem[]> = readLineState(now).then(line => readOwed(actor, line, now)),
+): Promise<DuePage> {
+  const [items, tight] = await Promise.all([owed, listTight(actor, now)])
   const sections = rolesOf(actor).map(role => {
     const { due, later } = splitDue(
       items.filter(item => item.role === role),
@@ -54,24 +56,14 @@ export async function readDue(actor: Actor, now: Date): Promise<DuePage> {
   return { sections, all: splitDue(items, now).due }
 }
 
-/** How much is due now, for the navigation. */
-export async function countDue(actor: Actor, line: LineState, now: Date): Promise<number> {
-  const grant = demand(actor, 'due.read')
-  const { zone } = await getNetworkFacts()
-  return splitDue(await listOwed(grant, line, now, zone), now).due.length
-}
-
 function rolesOf({ roles }: Actor): Role[] {
   return ROLES.filter(role => roles.some(held => held.role === role))
 }
 
-async function listOwed(
-  grant: Grant<'due.read'>,
-  line: LineState,
-  now: Date,
-  zone: string,
-): Promise<DueItem[]> {
-  const { actor } = grant
+/** What somebody owes, due by now or later. */
+export async function readOwed(actor: Actor, line: LineState, now: Date): Promise<readonly DueItem[]> {
+  const grant = demand(actor, 'due.read')
+  const { zone } = await getNetworkFacts()
   const roles = rolesOf(actor)
   const ids = (key: 'centreId' | 'practiceId') => actor.roles.flatMap(role => role[key] ?? [])
   const read: Readonly<Record<Role, () => Promise<DueItem[]>>> = {

@@ -1,8 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
+import { splitDue } from '#lib/domain/due.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { openCall, promiseCallBack } from '#lib/service/call.ts'
-import { countDue, readDue } from '#lib/service/due.ts'
+import { readDue, readOwed } from '#lib/service/due.ts'
 import {
   acceptLine,
   offerLine,
@@ -208,7 +209,10 @@ describe('due', () => {
   it('counts what the page shows as due', async () => {
     const line = await readLineState(MORNING)
     for (const actor of [MARIT, SOMELLA, ODO]) {
-      expect(await countDue(actor, line, MORNING)).toBe((await readDue(actor, MORNING)).all.length)
+      const owed = await readOwed(actor, line, MORNING)
+      const page = await readDue(actor, MORNING)
+      expect(splitDue(owed, MORNING).due.length).toBe(page.all.length)
+      expect(await readDue(actor, MORNING, Promise.resolve(owed))).toEqual(page)
     }
   })
 

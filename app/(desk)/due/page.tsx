@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { EmptyState } from '#app/_ui/notice.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import { type DueSection, readDue } from '#lib/service/due.ts'
+import { currentOwed } from '#lib/web/line.ts'
 import { load } from '#lib/web/load.ts'
 import { currentDay } from '#lib/web/network.ts'
 import { requireActor } from '#lib/web/session.ts'
@@ -14,7 +15,7 @@ export const metadata: Metadata = { title: DUE.title }
 
 export default async function DuePage() {
   const [actor, { now, zone }] = await Promise.all([requireActor(), currentDay()])
-  const { sections, all } = await load(readDue(actor, now))
+  const { sections, all } = await load(readDue(actor, now, currentOwed(actor)))
   return (
     <Desk current="due">
       <Answer reference={DUE.title} sentence={dueSentence(all, now, zone)} basis={DUE.basis} />
