@@ -1,11 +1,8 @@
 'use client'
 
-import { useActionState, useRef } from 'react'
+import { ActionForm } from '#app/_parts/action-form.tsx'
 import { Actions, Button } from '#app/_ui/button.tsx'
 import { TextField } from '#app/_ui/field.tsx'
-import { Notice } from '#app/_ui/notice.tsx'
-import { useRefusedFocus } from '#app/_ui/use-refused-focus.ts'
-import { FRESH } from '#lib/web/form-state.ts'
 import { PASSWORD_LINK } from '#lib/words/password-link.ts'
 import { setMyPassword } from '../../actions.ts'
 
@@ -13,35 +10,33 @@ type Props = { readonly token: string; readonly email: string }
 
 /** A password of one's own choice; the e-mail stands beside it so that a browser keeps both together. */
 export function NewPasswordForm({ token, email }: Props) {
-  const [state, run] = useActionState(setMyPassword, FRESH)
-  const form = useRef<HTMLFormElement>(null)
-  useRefusedFocus(form, state)
   return (
-    <form ref={form} action={run} className="form">
-      {state.message !== undefined && (
-        <Notice inside kind="check-this" role="alert" sentence={state.message} kept={state.next} />
+    <ActionForm action={setMyPassword}>
+      {state => (
+        <>
+          <input type="hidden" name="token" value={token} />
+          <TextField
+            name="email"
+            type="email"
+            label={PASSWORD_LINK.email}
+            autoComplete="username"
+            value={email}
+            readOnly
+          />
+          <TextField
+            name="newPassword"
+            type="password"
+            required
+            label={PASSWORD_LINK.new}
+            hint={PASSWORD_LINK.hint}
+            autoComplete="new-password"
+            error={state.fieldErrors['newPassword']}
+          />
+          <Actions>
+            <Button weight="filled">{PASSWORD_LINK.set}</Button>
+          </Actions>
+        </>
       )}
-      <input type="hidden" name="token" value={token} />
-      <TextField
-        name="email"
-        type="email"
-        label={PASSWORD_LINK.email}
-        autoComplete="username"
-        value={email}
-        readOnly
-      />
-      <TextField
-        name="newPassword"
-        type="password"
-        required
-        label={PASSWORD_LINK.new}
-        hint={PASSWORD_LINK.hint}
-        autoComplete="new-password"
-        error={state.fieldErrors['newPassword']}
-      />
-      <Actions>
-        <Button weight="filled">{PASSWORD_LINK.set}</Button>
-      </Actions>
-    </form>
+    </ActionForm>
   )
 }
