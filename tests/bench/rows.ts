@@ -39,3 +39,14 @@ export function median(times: readonly number[]): number {
   const sorted = times.toSorted((a, b) => a - b)
   return sorted[Math.floor(sorted.length / 2)]!
 }
+
+/** A row that is judged. */
+export const must = (name: string, measured: number, bar: string, holds: boolean): Row => ({
+  name,
+  measured: String(measured),
+  bar,
+  holds,
+})
+
+/** A row that is told only. */
+export const told = (name: string, measured: string): Row => ({ name, measured, bar: '', holds: true })

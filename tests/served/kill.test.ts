@@ -7,7 +7,7 @@ import type pg from 'pg'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { seededRandom } from '#lib/numerics/random.ts'
 import { connected } from '#seed/boot/database.mjs'
-import { median, type Row, tableOf } from '#tests/bench/rows.ts'
+import { median, must, type Row, tableOf, told } from '#tests/bench/rows.ts'
 import { KINDS, Log } from '#tests/support/served/log.ts'
 import { Machine, until, type Victim } from '#tests/support/served/machine.ts'
 import { PlainBrowser } from '#tests/support/served/plain-browser.ts'
@@ -48,6 +48,7 @@ let coordinator: PlainBrowser
 let carer: PlainBrowser
 let animals: { id: number; reference: string }[] = []
 const kept = new Map<'rings' | 'types', number>()
+const underway = new Set<string>()
 let firstEntry = 0
 let atFirst: ReadonlyMap<string, number> = new Map()
 let hitWaiting = 0
@@ -98,13 +99,13 @@ async function writeUntil(isEnough: () => boolean, blow?: () => Promise<void>): 
   const before = machine.said(NAME).length
   let isStopped = false
   const stopped = () => isStopped
-  const working = work({ log, coordinator, carer, animals, random, kept, stopped })
-  await Promise.race([working, until(isEnough)])
+  const working = work({ log, coordinator, carer, animals, random, kept, underway, trouble, stopped })
+  await until(() => isEnough() || trouble.length > 0)
   if (blow !== undefined) await wait(random() * MOMENT_MS)
   trouble.push(...faultsIn(machine.said(NAME).slice(before)))
   isStopped = true
   await blow?.()
-  trouble.push(...(await working))
+  await working
 }
 
 /** What is under way when the blow falls, in turn: a placement, nothing since one was acknowledged, an arrival. */
@@ -195,14 +196,6 @@ async function countUnanswered(): Promise<{ there: number; all: number }> {
   })
 }
 
-const must = (name: string, measured: number, bar: string, holds: boolean): Row => ({
-  name,
-  measured: String(measured),
-  bar,
-  holds,
-})
-const told = (name: string, measured: string): Row => ({ name, measured, bar: '', holds: true })
-
 async function rowsOf(differing: number): Promise<Row[]> {
   const { there, all } = await countUnanswered()
   const of = (victim: Victim) => victims.filter(one => one === victim).length
@@ -239,6 +232,8 @@ test(
       await writeUntilKilled(victim, nth)
       await comeBack(victim, (nth + 1) % KILLS_A_BEAT === 0)
       await look(nth + 1)
+      if (IS_FULL) process.stdout.write(`kill ${nth + 1} of ${KILLS}: ${log.count('yes')} acknowledged\n`)
+      expect(trouble).toEqual([])
     }
     const rows = await rowsOf(await records(inVain(claimsOff)))
     process.stdout.write(`\n${tableOf(rows)}\n`)

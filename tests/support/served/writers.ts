@@ -1,6 +1,6 @@
 /** People at work, several at once, each through the pages: until they are told to stop or the line goes dead. */
 import type { Log } from './log.ts'
-import type { PlainBrowser } from './plain-browser.ts'
+import type { Answer, PlainBrowser } from './plain-browser.ts'
 import { decoded, filled, formWith, type PlainForm } from './plain-form.ts'
 
 /** Kinds with places at several centres; words that the gazetteer and the list of conditions know. */
@@ -21,23 +21,25 @@ export type Round = {
   readonly random: () => number
   /** The two calls that somebody keeps at all night: a new one a blow would bury the desk. */
   readonly kept: Map<'rings' | 'types', number>
+  /** Calls whose option was being taken and whose animal has not gone on yet: left alone, they would fill the coast. */
+  readonly underway: Set<string>
+  /** What went wrong, in words, as it goes wrong. */
+  readonly trouble: string[]
   readonly stopped: () => boolean
 }
 
-/** Everybody works until told to stop; what went wrong before that comes back in words. */
-export async function work(round: Round): Promise<readonly string[]> {
+/** Everybody works until told to stop; whom something stops earlier says so at once. */
+export async function work(round: Round): Promise<void> {
   const people = [answerCalls, answerCalls, ringBack, noteAndWeigh, noteAndWeigh, typeOn]
-  const ended = await Promise.all(
+  await Promise.all(
     people.map(async person => {
       try {
         while (!round.stopped()) await person(round)
-        return []
       } catch (thrown) {
-        return round.stopped() ? [] : [`${person.name}: ${inWords(thrown)}`]
+        if (!round.stopped()) round.trouble.push(`${person.name}: ${inWords(thrown)}`)
       }
     }),
   )
-  return ended.flat()
 }
 
 function inWords(thrown: unknown): string {
@@ -59,8 +61,15 @@ async function takeCall({ log, coordinator }: Round): Promise<number> {
 
 const idOf = (address: string) => /\/calls\/(\d+)/.exec(address)?.[1] ?? ''
 
-/** A call from the first question to a place, and the animal's arrival there. */
+/** What a blow cut short goes on first; else a call from the first question to a place, and the animal's arrival there. */
 async function answerCalls(round: Round): Promise<void> {
+  const [cut] = round.underway
+  if (cut === undefined) return answerCall(round)
+  round.underway.delete(cut)
+  await takenUpAgain(round, cut, page => seeThrough(round, page))
+}
+
+async function answerCall(round: Round): Promise<void> {
   const { log, coordinator, random, stopped } = round
   const call = await takeCall(round)
   const page = `/calls/${call}`
@@ -79,25 +88,47 @@ async function answerCalls(round: Round): Promise<void> {
   if (take === undefined || stopped()) return
   const agreed = [...ranked.names].filter(name => name.startsWith('agreedBy-'))
   const typed = Object.fromEntries(agreed.map(name => [name, 'The one who answered']))
-  const answer = await log.send('option taken', String(call), () =>
-    coordinator.post(page, filled(ranked, typed, take)),
-  )
-  if (answer.status === 303) await recordArrival(round, page)
+  await takenUpAgain(round, page, async () => {
+    const answer = await log.send('option taken', String(call), () =>
+      coordinator.post(page, filled(ranked, typed, take)),
+    )
+    if (answered(answer).status === 303) await seeThrough(round, page)
+  })
 }
 
-async function recordArrival(round: Round, callPage: string): Promise<void> {
+/** What a blow cuts is there for whoever works after it. */
+async function takenUpAgain(
+  { underway }: Round,
+  page: string,
+  go: (page: string) => Promise<void>,
+): Promise<void> {
+  try {
+    await go(page)
+  } catch (thrown) {
+    underway.add(page)
+    throw thrown
+  }
+}
+
+function answered(answer: Answer): Answer {
+  if (answer.status >= 500) throw new Error(`status ${answer.status}`)
+  return answer
+}
+
+/** From the place that was taken to the end of the stay, from wherever it stands. */
+async function seeThrough(round: Round, callPage: string): Promise<void> {
   const { log, coordinator } = round
-  const { html } = await coordinator.get(callPage)
+  const { html } = answered(await coordinator.get(callPage))
   const reference = decoded(/class="ref"[^>]*>([^<]+)/.exec(html)?.[1] ?? '')
   if (reference === '') return
   const page = addressOf(reference)
-  const form = formWith((await coordinator.get(page)).html, ['casualtyId', 'enclosureId', 'centreId'])
+  const form = formWith(answered(await coordinator.get(page)).html, ['casualtyId', 'enclosureId', 'centreId'])
   const id = form?.fields.find(([name]) => name === 'casualtyId')?.[1]
-  if (form === undefined || id === undefined) return
-  const answer = await log.send('arrival recorded', id, () => coordinator.post(page, filled(form, {})))
-  if (answer.status !== 303) return
-  await askPractice(round, page)
-  await recordOutcome(round, page, id)
+  if (form !== undefined && id !== undefined) {
+    const answer = await log.send('arrival recorded', id, () => coordinator.post(page, filled(form, {})))
+    if (answered(answer).status === 303) await askPractice(round, page)
+  }
+  await recordOutcome(round, page)
 }
 
 /** A practice is asked about it and says no, on the phone. */
@@ -122,11 +153,12 @@ async function askPractice({ log, coordinator }: Round, page: string): Promise<v
 const askOf = (address: string) => /\/asks\/(\d+)/.exec(address)?.[1] ?? ''
 
 /** It goes on to somebody outside, or the centres would be full before the hundredth blow. */
-async function recordOutcome({ log, coordinator }: Round, page: string, id: string): Promise<void> {
-  const form = formWith((await coordinator.get(page)).html, ['casualtyId', 'alive', 'whereNow'])
-  if (form === undefined) return
+async function recordOutcome({ log, coordinator }: Round, page: string): Promise<void> {
+  const form = formWith(answered(await coordinator.get(page)).html, ['casualtyId', 'alive', 'whereNow'])
+  const id = form?.fields.find(([name]) => name === 'casualtyId')?.[1]
+  if (form === undefined || id === undefined) return
   const outcome = { alive: 'alive', whereNow: 'with somebody outside' }
-  await log.send('outcome recorded', id, () => coordinator.post(page, filled(form, outcome)))
+  answered(await log.send('outcome recorded', id, () => coordinator.post(page, filled(form, outcome))))
 }
 
 async function keptCall(round: Round, whose: 'rings' | 'types'): Promise<number> {
