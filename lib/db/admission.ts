@@ -180,6 +180,7 @@ async function createPlan(tx: Tx, entryId: number, casualtyId: number, admission
       centreId,
       estimate: stage.estimate,
       marks: stage.marks,
+      waitsFor: stage.stateGate,
     })),
   })
 }

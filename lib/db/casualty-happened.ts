@@ -94,15 +94,31 @@ export async function listStageFacts(_grant: Grants, casualtyId: number): Promis
   }))
 }
 
-export type WeightRow = { readonly at: Date; readonly grams: number; readonly entered: Entered }
+export type WeightRow = {
+  readonly id: number
+  readonly at: Date
+  readonly grams: number
+  /** Somebody was asked and said that it is right. */
+  readonly isSure: boolean
+  readonly isTakenBack: boolean
+  readonly entered: Entered
+}
 
+/** Every weight, those taken back among them. */
 export async function listWeights(_grant: Grants, casualtyId: number): Promise<WeightRow[]> {
   const rows = await db().weight.findMany({
-    where: { casualtyId },
-    orderBy: { at: 'asc' },
-    include: { entry: entered },
+    where: { casualtyId, isVoid: false, supersedes: null },
+    orderBy: [{ at: 'asc' }, { id: 'asc' }],
+    include: { entry: entered, weightBySupersedes: { select: { isVoid: true, isSure: true } } },
   })
-  return rows.map(({ at, grams, entry }) => ({ at, grams, entered: enteredOf(entry) }))
+  return rows.map(({ id, at, grams, entry, weightBySupersedes: later }) => ({
+    id,
+    at,
+    grams,
+    isSure: later?.isSure ?? false,
+    isTakenBack: later?.isVoid ?? false,
+    entered: enteredOf(entry),
+  }))
 }
 
 export type NoteRow = { readonly at: Date; readonly by: string | null; readonly words: string | null }
@@ -127,6 +143,8 @@ export type PlanStageRow = {
   /** Where its odds come from, and when those end that do not go on. */
   readonly sharesMark: string | null
   readonly exitTimesMark: string | null
+  /** Moult, migration, a weight: what it waits for beside time. */
+  readonly waitsFor: string | null
 }
 export type PlanRow = {
   readonly versionNo: number
@@ -160,6 +178,7 @@ export async function listPlans(_grant: Grants, casualtyId: number): Promise<Pla
         lengthsMark: lengths ?? null,
         sharesMark: shares ?? null,
         exitTimesMark: exitTimes ?? null,
+        waitsFor: stage.waitsFor,
       }
     }),
   }))

@@ -35,6 +35,7 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   keeping_within_its_precision: { code: 'invalid', field: 'since' },
   weight_positive: { code: 'invalid', field: 'grams' },
   check_due_signature_names_the_vet: { code: 'invalid', field: 'signedBy' },
+  weight_superseded_once: { code: 'conflict' },
   surgery_superseded_once: { code: 'conflict' },
   implant_fact_out_once: { code: 'conflict' },
   line_turn_one_holder: { code: 'taken' },

@@ -106,6 +106,21 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
      where d.done_at is null and d.called_off_at is null and w.centre_id = ${atCentres(centreIds)}
        and d.due_on <= (${now}::timestamptz at time zone ${zone})::date
     union all
+    select cs.id, ${endOf(Prisma.sql`(${now}::timestamptz at time zone ${zone})::date`)}, true, jsonb_build_object(
+           'kind', 'overwinter', 'references', jsonb_build_array(cs.reference), 'species', sp.common_name,
+           'grams', g.grams, 'wanted', ss.grams, 'centre', ce.name)
+      from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
+      join centre ce on ce.id = w.centre_id
+      join species_season ss on ss.species_slug = sp.slug and ss.kind = 'hibernation'
+      left join lateral (select x.grams from weight x where x.casualty_id = cs.id and not x.is_void
+         and not exists (select from weight z where z.supersedes = x.id) order by x.at desc, x.id desc limit 1) g on true
+     where w.until is null and w.centre_id = ${atCentres(centreIds)} and coalesce(g.grams < ss.grams, true)
+       and case when ss.opens <= ss.closes then to_char(${now}::timestamptz at time zone ${zone}, 'MM-DD') between ss.opens and ss.closes
+           else to_char(${now}::timestamptz at time zone ${zone}, 'MM-DD') not between ss.closes and ss.opens
+             or to_char(${now}::timestamptz at time zone ${zone}, 'MM-DD') in (ss.closes, ss.opens) end
+       and not exists (select from casualty_stage s where s.stage = 'overwintering'
+             and s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = cs.id))
+    union all
     select ce.id, coalesce(ce.counted_at + make_interval(hours => ${COUNT_HOURS_MAX}::int), ${now}::timestamptz), false,
            jsonb_build_object('kind', 'count', 'centreId', ce.id, 'centre', ce.name, 'countedAt', ce.counted_at)
       from centre ce

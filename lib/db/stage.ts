@@ -4,6 +4,8 @@
  * (entry.ts), after the casualty's lock. Days are civil dates, weights grams.
  */
 import 'server-only'
+import type { PlanStage } from '#lib/domain/care-plan.ts'
+import type { CheckPlanned } from '#lib/domain/care-plan-check.ts'
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import type { Age } from '#lib/domain/species.ts'
@@ -89,6 +91,21 @@ export async function recordWeighed(
   await tx.weight.create({ data: { entryId, ...weight } })
 }
 
+/** What somebody says of a weight when asked: it is right, or it never was. The weight itself stays readable. */
+export async function answerWeight(
+  { tx, entryId }: EntryTx,
+  casualtyId: number,
+  weightId: number,
+  said: { readonly isSure: boolean },
+): Promise<void> {
+  const found = await tx.weight.findFirst({ where: { id: weightId, casualtyId, supersedes: null } })
+  if (found === null) throw new Failure('not-found')
+  const { at, grams } = found
+  await tx.weight.create({
+    data: { entryId, casualtyId, at, grams, supersedes: weightId, isSure: said.isSure, isVoid: !said.isSure },
+  })
+}
+
 /** Words about a casualty. */
 export async function recordWords(
   { tx }: EntryTx,
@@ -110,12 +127,18 @@ export type StageChange = {
   readonly centreId?: number | undefined
 }
 
+/** A stage of the reference that the plan did not have. */
+export type AddedStage = Pick<PlanStage, 'stage' | 'housing' | 'estimate' | 'marks' | 'stateGate'> & {
+  readonly no: number
+}
+
 /** A new version of the plan: the newest with these stages changed. The version before stays readable. */
 export async function createPlanVersion(
   { tx, entryId }: EntryTx,
   casualtyId: number,
   because: string,
   changes: readonly StageChange[],
+  added?: AddedStage,
 ): Promise<number> {
   const before = await tx.casualtyPlan.findFirst({
     where: { casualtyId },
@@ -144,6 +167,12 @@ export async function createPlanVersion(
       }
     }),
   })
+  if (added !== undefined) {
+    const { no: stageNo, stage, housing: housingType, estimate, marks, stateGate: waitsFor } = added
+    await tx.casualtyStage.create({
+      data: { casualtyPlanId: id, stageNo, stage, housingType, estimate, marks, waitsFor },
+    })
+  }
   return before.versionNo + 1
 }
 
@@ -167,4 +196,42 @@ export async function recordIdentified(
   await tx.$queryRaw`
     select identify(${entryId}::int, ${animal.casualtyId}::int, ${animal.species}::text, ${animal.age}::text,
       ${animal.isAlone}::boolean, ${animal.supersedes ?? null}::int, ${at}::timestamptz)`
+}
+
+/** What it is and when it came. */
+export async function getAnimal(
+  { tx }: EntryTx,
+  casualtyId: number,
+): Promise<{ readonly species: string; readonly age: Age; readonly arrivedAt: Date }> {
+  const row = await tx.casualty.findUnique({
+    where: { id: casualtyId },
+    select: { speciesSlug: true, age: true, arrival: { select: { at: true } } },
+  })
+  if (row === null) throw new Failure('not-found')
+  return {
+    species: row.speciesSlug,
+    age: row.age === 'adult' || row.age === 'young' ? row.age : 'unknown',
+    arrivedAt: row.arrival.at,
+  }
+}
+
+/** The checks of a stage that was added to a plan. */
+export async function createChecks(
+  { tx, entryId }: EntryTx,
+  casualtyId: number,
+  stageNo: number,
+  checks: readonly CheckPlanned[],
+): Promise<void> {
+  const date = (day: DayNumber | null) => (day === null ? null : new Date(dateOfDay(day)))
+  await tx.checkDue.createMany({
+    data: checks.map(({ check, dueOn, countedFrom, stage: _stage, ...rest }) => ({
+      ...rest,
+      entryId,
+      casualtyId,
+      stageNo,
+      checkSlug: check,
+      dueOn: date(dueOn),
+      countedFrom: date(countedFrom),
+    })),
+  })
 }

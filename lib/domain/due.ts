@@ -71,6 +71,13 @@ export const dueAbout = z.discriminatedUnion('kind', [
     since: instant,
     centre: z.string(),
   }),
+  z.object({
+    kind: z.literal('overwinter'),
+    ...animals,
+    grams: z.number().nullable(),
+    wanted: z.number(),
+    centre: z.string(),
+  }),
   z.object({ kind: z.literal('vet-ask'), ...asked, practice: z.string(), what: z.string() }),
   z.object({
     kind: z.literal('closure'),

@@ -97,6 +97,8 @@ export const checkInput = (at: Moment) =>
 export const weightInput = (at: Moment) =>
   z.object({ at: past(at), grams: z.coerce.number().positive().max(GRAMS_MAX) })
 
+export const weightAnswerInput = z.object({ weightId: idInput, isSure: yes })
+
 export const noteInput = (at: Moment) =>
   z.object({ at: past(at), words: z.string().trim().min(1).max(WORDS_MAX) })
 

@@ -59,9 +59,7 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
     ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
     ...rows.surgeries.map(surgeryOf),
-    ...rows.weights.map((weight, at) =>
-      entry(`weight-${at}`, weight.at, weight.entered, { kind: 'weight', grams: weight.grams }),
-    ),
+    ...rows.weights.map((weight, at) => weightOf(weight, at)),
     ...rows.notes.map((note, at) => ({
       ...entry(`note-${at}`, note.at, { by: note.by, at: note.at }, { kind: 'note', words: note.words }),
     })),
@@ -141,6 +139,11 @@ function checkOf(check: CheckRow, displaced: readonly Displaced[]): Happened[] {
       },
     ),
   ]
+}
+
+function weightOf(weight: WeightRow, at: number): Happened {
+  const weighed = entry(`weight-${at}`, weight.at, weight.entered, { kind: 'weight', grams: weight.grams })
+  return weight.isTakenBack ? { ...weighed, state: 'taken back' } : weighed
 }
 
 function surgeryOf(row: SurgeryRow): Happened {

@@ -36,6 +36,7 @@ import {
 } from '#lib/db/casualty-happened.ts'
 import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
+import { listSeasons } from '#lib/db/season.ts'
 import { type ImplantRow, listImplants, listSurgeries, type SurgeryRow } from '#lib/db/surgery.ts'
 import type { Caution } from '#lib/domain/caution.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
@@ -43,7 +44,9 @@ import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
 import type { Misfit } from '#lib/domain/need.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { idInput } from '#lib/domain/record.ts'
+import { type Overwinter, overwinterOf, type SpeciesSeason } from '#lib/domain/season-gate.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
+import { type Unlikely, unlikelyWeight } from '#lib/domain/weight.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import {
   cautionsOfCard,
@@ -91,6 +94,12 @@ export type CasualtyCard = {
   readonly ribbon: RibbonOfStay | undefined
   readonly checks: readonly CheckRow[]
   readonly lastWeight: WeightRow | undefined
+  /** Weights that stand, the first first. */
+  readonly weights: readonly WeightRow[]
+  /** What is unlikely about the newest, until somebody says that it is right. */
+  readonly doubt: Unlikely | undefined
+  readonly seasons: readonly SpeciesSeason[]
+  readonly overwinter: Overwinter | undefined
   readonly licences: readonly LicenceClock[]
   readonly cautions: Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>>
   readonly happened: readonly Happened[]
@@ -123,6 +132,8 @@ export async function readCasualty(
   const ahead = findStayAhead(tonight, id)
   const species = speciesOf(trade, head.species)
   const arrivedOn = dayOfInstant(head.arrival.at, state.zone)
+  const weights = history.weights.filter(one => !one.isTakenBack)
+  const seasons = await listSeasons(grant, head.species)
   const stageNow = stageNowOf(plan, history.stageFacts, state.zone)
   const can = {
     record: may(actor, 'casualty.record', reach),
@@ -151,7 +162,10 @@ export async function readCasualty(
     stageNow,
     ahead,
     ribbon: ribbonOfStay({ tonight, ahead, plan, checks: rows.checks, ...history }),
-    lastWeight: history.weights.at(-1),
+    ...weighedOf(
+      { weights, seasons, plan, species, age: head.age, isOpen: current.keeper !== 'nobody' },
+      today,
+    ),
     licences: licenceClocks(tonight, species, arrivedOn),
     cautions: cautionsOfCard(tonight, head, species),
     happened: happenedOf({
@@ -167,6 +181,28 @@ export async function readCasualty(
       name: common_name,
       group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
     })),
+  }
+}
+
+type Weighed = {
+  readonly weights: readonly WeightRow[]
+  readonly seasons: readonly SpeciesSeason[]
+  readonly plan: PlanRow | undefined
+  readonly species: SpeciesKnowledge
+  readonly age: CasualtyHead['age']
+  readonly isOpen: boolean
+}
+
+function weighedOf({ weights, seasons, plan, species, age, isOpen }: Weighed, today: DayNumber) {
+  const newest = weights.at(-1)
+  const usual = { lowG: species.mass_g_low, highG: species.mass_g_high, age }
+  const stages = plan?.stages.map(({ stage }) => stage) ?? []
+  return {
+    lastWeight: newest,
+    weights,
+    doubt: newest === undefined || newest.isSure ? undefined : unlikelyWeight(newest, weights.at(-2), usual),
+    seasons,
+    overwinter: isOpen ? overwinterOf(seasons, { grams: newest?.grams, stages }, today) : undefined,
   }
 }
 

@@ -8,6 +8,7 @@ import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { getCheck } from '#lib/db/check.ts'
 import {
+  answerWeight,
   createPlanVersion,
   lockCasualty,
   recordIdentified,
@@ -29,6 +30,7 @@ import {
   type Revision,
   revisionInput,
   stageInput,
+  weightAnswerInput,
   weightInput,
 } from '#lib/domain/record.ts'
 import { monthOf } from '#lib/domain/season.ts'
@@ -102,6 +104,21 @@ export async function recordWeight(actor: Actor, casualtyId: number, input: unkn
   const { at, grams } = parse(weightInput(await momentOf(now)), input)
   const about = { permission: 'casualty.record', casualtyId, action: 'weighed', columns: ['grams'] } as const
   return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, at, grams }))
+}
+
+/** What somebody says of a weight that was asked about: it is right, or it is taken back. */
+export async function recordWeightAnswer(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+  const { weightId, isSure } = parse(weightAnswerInput, input)
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: isSure ? 'weight called right' : 'weight taken back',
+    columns: ['is_sure', 'is_void'],
+  } as const
+  return record(actor, about, now, async entry => {
+    await lockCasualty(entry, casualtyId)
+    await answerWeight(entry, casualtyId, weightId, { isSure })
+  })
 }
 
 /** Words about the animal. */

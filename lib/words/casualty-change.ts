@@ -162,6 +162,8 @@ const DONE: Readonly<Record<string, string>> = {
   check: 'Check recorded',
   operated: 'Operation recorded; what is counted from it has its new day',
   weighed: 'Weight recorded',
+  sure: 'Weight called right',
+  overwintered: 'Overwintering planned; the old plan stays readable below',
   note: 'Note kept',
   revised: 'Expectations revised; the old plan stays readable below',
   named: 'Name recorded; every rule about its company was asked again',

@@ -33,8 +33,9 @@ export function versionWords(
 }
 
 /** "usually 35 days, nine of ten within 55"; "from 20 March, at least 10 days, then usually 12 days". */
-export function lengthOfStage({ ready, leastDays }: StageEstimate): string {
-  const least = leastDays === undefined || leastDays === 0 ? '' : `, not before day ${leastDays}`
+export function lengthOfStage({ ready, leastDays }: StageEstimate, waitsFor: string | null = null): string {
+  const waits = waitsFor === null ? '' : `; waits for ${waitsFor}`
+  const least = `${leastDays === undefined || leastDays === 0 ? '' : `, not before day ${leastDays}`}${waits}`
   if (ready.kind === 'length') {
     const { medianDays, p90Days } = ready.length
     return `usually ${days(medianDays)}, nine of ten within ${days(p90Days)}${least}`

@@ -13,7 +13,20 @@ const VET: Said = {
   next: 'Write which vet. Everything typed is kept.',
 }
 
+const DAY: Said = { say: 'This is no day of the year', next: 'Give month and day, such as 09-15.' }
+
 export const STAY_CONSTRAINTS: Readonly<Record<string, Said>> = {
+  weight_superseded_once: { say: 'Somebody said this of the weight a moment ago', next: LOOK },
+  weight_is_append_only: KEPT,
+  casualty_stage_within_limits: SHORTER,
+  species_season_opens_is_month_day: DAY,
+  species_season_closes_is_month_day: DAY,
+  species_season_grams_positive: { say: 'A weight is more than 0 g', next: 'Change it.' },
+  species_season_hibernation_has_a_weight: {
+    say: 'A season of hibernation says under which weight an animal is overwintered, others say none',
+    next: 'Give the weight, or take it out.',
+  },
+  species_season_within_limits: SHORTER,
   check_due_signature_names_the_vet: VET,
   check_due_more_days_positive: {
     say: 'At least one day longer',

@@ -8,6 +8,7 @@ import type { DueAbout, DueItem } from '#lib/domain/due.ts'
 import type { RoleName } from '#lib/domain/person.ts'
 import { capital } from './capital.ts'
 import { stageWords } from './care.ts'
+import { gramsWords } from './casualty-happened.ts'
 import { clockTime, dayAndClock, nearDate, shortDate, weekdayDate } from './dates.ts'
 import { callLine } from './desk.ts'
 import { managerWords } from './due-manager.ts'
@@ -225,6 +226,12 @@ function otherWords(about: Other, zone: string): DueSaid {
         what: `Still there? ${animalsWords(about.references, about.species)}`,
         more: `${about.centre}; ${stageWords(about.stage)} since ${shortDate(dayOfInstant(about.since, zone))}, longer than 19 in 20 such stays`,
         todo: 'Look and say',
+      }
+    case 'overwinter':
+      return {
+        what: `Overwinter? ${animalsWords(about.references, about.species)}`,
+        more: `${about.centre}; ${about.grams === null ? 'not weighed yet' : gramsWords(about.grams)}, it needs ${gramsWords(about.wanted)} before winter`,
+        todo: about.grams === null ? 'Weigh it' : 'Look and say',
       }
     case 'vet-ask':
       return {

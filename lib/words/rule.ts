@@ -10,6 +10,7 @@ import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
 import { LINK_RULES } from './password-link.ts'
 import type { Said } from './said.ts'
+import { OVERWINTER_RULES } from './season.ts'
 import { SETUP_RULES } from './setup-refusal.ts'
 import { PROVIDER } from './sign-in.ts'
 
@@ -21,6 +22,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...LINE_RULES,
   ...LEAVER_RULES,
   ...STAY_RULES,
+  ...OVERWINTER_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',

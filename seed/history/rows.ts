@@ -129,6 +129,7 @@ function stageRows({ id, plan, animal }: Casualty, trade: Trade): Row[] {
       centre_id: null,
       estimate: stage.estimate,
       marks: stage.marks,
+      waits_for: stage.stateGate,
     }
   })
 }

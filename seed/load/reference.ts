@@ -33,6 +33,7 @@ export function referenceRows(): [table: string, rows: Row[]][] {
     ['care_plan', planRows(plans)],
     ['care_plan_stage', plans.map(stageRow)],
     ['care_plan_gate', readReference('gates').map(gateRow)],
+    ['species_season', readReference('seasons').map(seasonRow)],
   ]
 }
 
@@ -45,6 +46,18 @@ function keyRow(row: CsvRow): Row {
     clock_days: listOf(row, 'clock_days').map(Number),
     mark: need(row, 'mark'),
     reviewed_on: row['kind'] === 'licence' ? reviewedOn(need(row, 'key')) : null,
+  }
+}
+
+function seasonRow(row: CsvRow): Row {
+  return {
+    species_slug: need(row, 'species'),
+    kind: need(row, 'kind'),
+    opens: need(row, 'opens'),
+    closes: need(row, 'closes'),
+    grams: numberOf(row, 'grams') ?? null,
+    mark: need(row, 'mark'),
+    note: row['note'] ?? '',
   }
 }
 

@@ -137,6 +137,7 @@ describe('tables of what was recorded', () => {
     'audit',
     'stage_fact',
     'surgery',
+    'weight',
     'implant',
     'implant_fact',
     'identification',

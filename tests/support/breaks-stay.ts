@@ -4,7 +4,19 @@ import { copyOf } from './one-of-each.ts'
 const LONG = 'x'.repeat(201)
 const known = (table: string, column: string) => copyOf(table, { [column]: 'no such thing' })
 
+const season = (change: Readonly<Record<string, unknown>>) =>
+  copyOf('species_season', { kind: 'hibernation', grams: 600, ...change })
+
 export const STAY_BREAKS = {
+  weight_superseded_once: copyOf('weight', {}, 'supersedes is not null'),
+  weight_is_append_only: 'delete from weight',
+  casualty_stage_within_limits: copyOf('casualty_stage', { stage_no: 2, waits_for: LONG }),
+  species_season_kind_known: known('species_season', 'kind'),
+  species_season_opens_is_month_day: season({ opens: '02-30' }),
+  species_season_closes_is_month_day: season({ closes: '9-15' }),
+  species_season_grams_positive: season({ grams: -1 }),
+  species_season_hibernation_has_a_weight: season({ grams: null }),
+  species_season_within_limits: season({ mark: '' }),
   check_due_anchor_known: known('check_due', 'anchor'),
   check_due_found_known: copyOf('check_due', { done_at: '2026-06-10', passed: true, found: 'no such thing' }),
   check_due_found_once_done: copyOf('check_due', { found: 'united' }),

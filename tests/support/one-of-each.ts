@@ -55,6 +55,8 @@ insert into surgery (entry_id, casualty_id, at, side, what, is_void, supersedes)
 insert into implant (surgery_id, kind) values (1, 'pin');
 insert into implant_fact (entry_id, implant_id, at, how) values (1, 1, '2026-06-09', 'out');
 insert into weight (entry_id, casualty_id, at, grams) values (1, 1, '2026-06-09', 90);
+insert into weight (entry_id, casualty_id, at, grams, is_sure, supersedes) values (1, 1, '2026-06-09', 90, true, 1);
+insert into species_season (species_slug, kind, opens, closes, mark) values ('blackbird', 'migration', '04-01', '09-15', 'CP');
 insert into note (casualty_id, at, words) values (1, '2026-06-09', 'words');
 insert into referral (casualty_id, what, opened_at) values (1, 'x', '2026-06-09');
 insert into ask (referral_id, casualty_id, practice_id, state, put_at, lapses_at, answered_at, comes_at)

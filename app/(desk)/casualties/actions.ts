@@ -5,6 +5,7 @@ import { recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
 import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
 import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
+import { planOverwinter } from '#lib/service/overwinter.ts'
 import { recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
 import {
   identify,
@@ -12,6 +13,7 @@ import {
   recordReady,
   recordStageMoved,
   recordWeight,
+  recordWeightAnswer,
 } from '#lib/service/record-stay.ts'
 import { recordSurgery, takeBackSurgery } from '#lib/service/surgery.ts'
 import { defineAction } from '#lib/web/define-action.ts'
@@ -68,6 +70,16 @@ export const weighed = defineAction(async ({ actor, form, now }) => {
   const grams = String(form['grams'] ?? '').replace(',', '.')
   await recordWeight(actor, idOf(form), { ...form, grams }, now)
   return afterwards(actor, form, 'weighed')
+})
+
+export const weightAnswered = defineAction(async ({ actor, form, now }) => {
+  await recordWeightAnswer(actor, idOf(form), form, now)
+  return afterwards(actor, form, form['isSure'] === 'yes' ? 'sure' : 'undone')
+})
+
+export const overwintered = defineAction(async ({ actor, form, now }) => {
+  await planOverwinter(actor, idOf(form), now)
+  return afterwards(actor, form, 'overwintered')
 })
 
 export const operated = defineAction(async ({ actor, form, now }) => {

@@ -226,6 +226,13 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     // A weight that comes with a check is recorded first, and asks by itself.
     { at: CARD, form: { ...ANIMAL, checkId: '{check}', passed: 'no', grams: '120' }, answers: RECORDS },
   ],
+  '(desk)/casualties weightAnswered': [
+    { at: CARD, form: { ...ANIMAL, weightId: '{weight}', isSure: 'yes' }, answers: RECORDS },
+  ],
+  '(desk)/casualties overwintered': [
+    { at: CARD, form: ANIMAL, answers: RECORDS },
+    { at: CARD, form: { casualtyId: '{vetsAnimal}' }, answers: 'yes 404 404 yes 403 403' },
+  ],
   '(desk)/casualties operated': [
     { at: CARD, form: { ...ANIMAL, what: 'Ulna pinned', side: 'left' }, answers: RECORDS },
     {

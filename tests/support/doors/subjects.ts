@@ -49,6 +49,10 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
        select min(id), $1, now(), 'left', 'Ulna pinned' from entry returning id`,
       [own!.id],
     )
+    const [weight] = await ask<{ id: number }>(
+      `insert into weight (entry_id, casualty_id, at, grams) select min(id), $1, now(), 100 from entry returning id`,
+      [own!.id],
+    )
     const [keeping] = await ask<{ id: number }>(
       'select keeping_id as id from whereabouts where casualty_id = $1 and until is null',
       [own!.id],
@@ -75,6 +79,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       callBack: callBack!.id,
       check: check!.id,
       surgery: surgery!.id,
+      weight: weight!.id,
       keeping: keeping!.id,
       hold: await keepPlace(ask, own!.id, hospital),
       dayAhead: Math.floor(Date.now() / 86_400_000) + 3,

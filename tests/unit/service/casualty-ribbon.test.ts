@@ -21,6 +21,7 @@ const plan: PlanRow = {
     lengthsMark: 'CP',
     sharesMark: 'CP',
     exitTimesMark: 'CP',
+    waitsFor: null,
   })),
 }
 const fact = (stageNo: number, kind: 'began' | 'ready', when: Date): StageFactRow => ({

@@ -17,6 +17,7 @@ import { DISPLACED, displacedWords } from '#lib/words/check.ts'
 import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { CardAsks } from './_parts/asks.tsx'
+import { AsksAbout } from './_parts/asks-about.tsx'
 import { Before } from './_parts/before.tsx'
 import { Change } from './_parts/change.tsx'
 import { Due } from './_parts/due.tsx'
@@ -25,6 +26,7 @@ import { CardHappened } from './_parts/happened.tsx'
 import { Plan } from './_parts/plan.tsx'
 import { sentenceOf } from './_parts/sentence.ts'
 import { Stay } from './_parts/stay.tsx'
+import { Weights } from './_parts/weights.tsx'
 import '../casualties.css'
 import '../card.css'
 
@@ -69,6 +71,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
       />
       {done !== undefined && <Notice kind="done" role="status" sentence={done} />}
       <Flags card={card} />
+      <AsksAbout card={card} />
       <Stay card={card} />
       {isOpen && <Due card={card} />}
       <CardAsks actor={actor} card={card} now={now} />
@@ -76,6 +79,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
         {isOpen && <Before card={card} />}
         <CardFacts card={card} />
       </div>
+      <Weights card={card} />
       <Plan card={card} />
       <CardHappened card={card} />
       <Change card={card} isChoosingCentre={to !== undefined} />

@@ -2,6 +2,7 @@ import { EmptyState } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { CARD, LAW_BARS, seasonWords } from '#lib/words/casualty.ts'
+import { seasonLine } from '#lib/words/season.ts'
 import { gateLines } from './gate-lines.ts'
 
 /** What must be passed before it may go: gates of this stage and of release, the season, the law. */
@@ -9,7 +10,8 @@ export function Before({ card }: { readonly card: CasualtyCard }) {
   const lines = gateLines(card)
   const bars = card.licences.filter(one => one.barsRelease)
   const season = card.species.release_season_note
-  const isEmpty = lines.length === 0 && bars.length === 0 && season === null
+  const { seasons } = card
+  const isEmpty = lines.length === 0 && bars.length === 0 && season === null && seasons.length === 0
   return (
     <Section id="before" head={CARD.before} note={CARD.beforeNote}>
       {isEmpty ? (
@@ -28,6 +30,12 @@ export function Before({ card }: { readonly card: CasualtyCard }) {
             <li key={line.key}>
               <span className={line.state === CARD.passed ? 'is-passed' : undefined}>{line.state}</span>
               <span>{line.text}</span>
+            </li>
+          ))}
+          {seasons.map(one => (
+            <li key={one.kind}>
+              <span>{CARD.season}</span>
+              <span>{seasonLine(one)}</span>
             </li>
           ))}
           {season !== null && (

@@ -52,7 +52,11 @@ const COLUMNS: readonly Column<Stage>[] = [
     isRowHead: true,
     cell: ({ stage, housing }) => `${stageWords(stage)}, ${housingWords(housing)}`,
   },
-  { key: 'length', head: PLAN.length, cell: one => withMark(lengthOfStage(one.estimate), one.lengthsMark) },
+  {
+    key: 'length',
+    head: PLAN.length,
+    cell: one => withMark(lengthOfStage(one.estimate, one.waitsFor), one.lengthsMark),
+  },
   { key: 'ends', head: PLAN.ends, cell: one => withMark(endsOfStage(one.estimate), one.sharesMark) },
   {
     key: 'when',
