@@ -74,7 +74,7 @@ export const dueAbout = z.discriminatedUnion('kind', [
   z.object({
     kind: z.literal('overwinter'),
     ...animals,
-    grams: z.number().nullable(),
+    grams: z.number(),
     wanted: z.number(),
     centre: z.string(),
   }),

@@ -230,8 +230,8 @@ function otherWords(about: Other, zone: string): DueSaid {
     case 'overwinter':
       return {
         what: `Overwinter? ${animalsWords(about.references, about.species)}`,
-        more: `${about.centre}; ${about.grams === null ? 'not weighed yet' : gramsWords(about.grams)}, it needs ${gramsWords(about.wanted)} before winter`,
-        todo: about.grams === null ? 'Weigh it' : 'Look and say',
+        more: `${about.centre}; ${gramsWords(about.grams)}, it needs ${gramsWords(about.wanted)} before winter`,
+        todo: 'Look and say',
       }
     case 'vet-ask':
       return {
