@@ -281,12 +281,14 @@ table casualty_stage
   centre_id integer
   estimate jsonb not null
   marks jsonb not null
+  waits_for text
   constraint casualty_stage_casualty_plan_id_fkey FOREIGN KEY (casualty_plan_id) REFERENCES casualty_plan(id) ON DELETE CASCADE
   constraint casualty_stage_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id)
   constraint casualty_stage_housing_known CHECK ((housing_type = ANY (ARRAY['intensive-care'::text, 'isolation'::text, 'hospital-cage'::text, 'indoor-pen'::text, 'sheltered-aviary'::text, 'flight-aviary'::text, 'pool-pen'::text, 'outdoor-pen'::text])))
   constraint casualty_stage_known CHECK ((stage = ANY (ARRAY['critical care'::text, 'quarantine'::text, 'restricted activity'::text, 'limited activity'::text, 'unlimited activity'::text, 'overwintering'::text])))
   constraint casualty_stage_no_positive CHECK ((stage_no > 0))
   constraint casualty_stage_pkey PRIMARY KEY (casualty_plan_id, stage_no)
+  constraint casualty_stage_within_limits CHECK (fits(waits_for, 1, 60))
 
 table centre
   id integer not null generated always as identity
@@ -1193,6 +1195,23 @@ table species_group
   constraint species_group_within_limits CHECK ((fits(name, 1, 80) AND fits(temperament, 0, 400) AND fits(temperament_mark, 1, 80) AND fits(housing_mark, 1, 80) AND fits(stock_mark, 1, 200)))
   CREATE TRIGGER species_group_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.species_group FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
 
+table species_season
+  species_slug text not null
+  kind text not null
+  opens text not null
+  closes text not null
+  grams double precision
+  mark text not null
+  note text not null default ''::text
+  constraint species_season_closes_is_month_day CHECK (is_month_day(closes))
+  constraint species_season_grams_positive CHECK ((grams > (0)::double precision))
+  constraint species_season_hibernation_has_a_weight CHECK (((kind = 'hibernation'::text) = (grams IS NOT NULL)))
+  constraint species_season_kind_known CHECK ((kind = ANY (ARRAY['migration'::text, 'hibernation'::text])))
+  constraint species_season_opens_is_month_day CHECK (is_month_day(opens))
+  constraint species_season_pkey PRIMARY KEY (species_slug, kind)
+  constraint species_season_species_slug_fkey FOREIGN KEY (species_slug) REFERENCES species(slug)
+  constraint species_season_within_limits CHECK ((fits(mark, 1, 80) AND fits(note, 0, 200)))
+
 table stage_fact
   id integer not null generated always as identity
   entry_id integer not null
@@ -1291,11 +1310,18 @@ table weight
   casualty_id integer not null
   at timestamp with time zone not null
   grams double precision not null
+  is_void boolean not null default false
+  is_sure boolean not null default false
+  supersedes integer
   constraint weight_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint weight_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint weight_pkey PRIMARY KEY (id)
   constraint weight_positive CHECK ((grams > (0)::double precision))
+  constraint weight_superseded_once UNIQUE (supersedes)
+  constraint weight_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES weight(id)
   CREATE INDEX weight_by_casualty ON public.weight USING btree (casualty_id, at)
+  CREATE TRIGGER weight_is_append_only BEFORE DELETE OR UPDATE ON public.weight FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER weight_is_never_emptied BEFORE TRUNCATE ON public.weight FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
 table whereabouts
   keeping_id integer not null
