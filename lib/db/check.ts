@@ -78,6 +78,34 @@ export async function createCheckAgain(
   })
 }
 
+/** A check that an entry did is open again; what it made due again is called off, and who was ready is ready. */
+export async function reopenChecks({ tx, entryId }: EntryTx, ofEntryId: number, now: Date): Promise<void> {
+  await tx.checkDue.updateMany({
+    where: { entryId: ofEntryId, doneAt: null, calledOffAt: null },
+    data: { calledOffAt: now },
+  })
+  await tx.checkDue.updateMany({
+    where: { entryId: ofEntryId, doneAt: { not: null } },
+    data: {
+      doneAt: null,
+      doneBy: null,
+      passed: null,
+      found: null,
+      signedBy: null,
+      moreDays: null,
+      result: null,
+      entryId,
+    },
+  })
+  const undone = await tx.stageFact.findMany({
+    where: { entryId: ofEntryId, kind: 'ready', isVoid: true },
+    select: { supersedesOf: { select: { casualtyId: true, stageNo: true, kind: true, at: true } } },
+  })
+  await tx.stageFact.createMany({
+    data: undone.flatMap(({ supersedesOf }) => (supersedesOf === null ? [] : [{ entryId, ...supersedesOf }])),
+  })
+}
+
 /** Whoever was recorded ready to leave the stage is not: the words before stay readable. */
 export async function takeBackReady(
   { tx, entryId }: EntryTx,

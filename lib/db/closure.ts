@@ -57,10 +57,27 @@ export async function writeSiteState({ tx }: EntryTx, site: SiteState, at: Date)
   return done?.broken ?? 0
 }
 
-/** Somebody went round and found a centre as shown. */
-export async function writeCounted({ tx }: EntryTx, centreId: number, at: Date): Promise<void> {
-  const done = await tx.centre.updateMany({ where: { id: centreId }, data: { countedAt: at } })
-  if (done.count === 0) throw new Failure('not-found')
+/** Somebody went round and found a centre as shown. Of two counts the later stands. Returns the one before. */
+export async function writeCounted({ tx }: EntryTx, centreId: number, at: Date): Promise<Date | null> {
+  const [centre] = await tx.$queryRaw<{ countedAt: Date | null }[]>`
+    select counted_at as "countedAt" from centre where id = ${centreId}::int for no key update`
+  if (centre === undefined) throw new Failure('not-found')
+  if (centre.countedAt === null || centre.countedAt < at) {
+    await tx.centre.update({ where: { id: centreId }, data: { countedAt: at } })
+  }
+  return centre.countedAt
+}
+
+/** A count was taken back: what stood before stands again, unless somebody counted since. */
+export async function writeUncounted(
+  { tx }: EntryTx,
+  centreId: number,
+  count: { readonly at: Date; readonly before: Date | null },
+): Promise<void> {
+  await tx.centre.updateMany({
+    where: { id: centreId, countedAt: count.at },
+    data: { countedAt: count.before },
+  })
 }
 
 /** Brings enclosures in line after their stocking, cleaning time or room was changed in setup. */

@@ -26,6 +26,7 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   stage_fact_superseded_once: { code: 'conflict' },
   casualty_plan_version_once: { code: 'conflict' },
   entry_device_key_once: { code: 'conflict' },
+  round_entry_undone_once: { code: 'conflict' },
   ask_one_yes_per_referral: { code: 'taken' },
   ask_one_yes_per_decision: { code: 'taken' },
   ask_one_waits_per_decision: { code: 'conflict' },

@@ -20,6 +20,8 @@ export type EntryAbout<T = unknown> = {
   readonly subjectId: number | string | ((done: T) => number | string)
   readonly columns?: readonly string[]
   readonly reason?: string
+  /** Given by whoever may send the same thing twice: the second time is refused ('entry_device_key_once'). */
+  readonly deviceKey?: string
 }
 
 const TRANSACTION_MS_MAX = 20_000
@@ -32,7 +34,11 @@ export async function inEntry<T>(
 ): Promise<T> {
   return inTransaction(async tx => {
     const { id: entryId } = await tx.entry.create({
-      data: { enteredAt: about.now, enteredBy: grant.actor.personId },
+      data: {
+        enteredAt: about.now,
+        enteredBy: grant.actor.personId,
+        ...(about.deviceKey !== undefined && { deviceKey: about.deviceKey }),
+      },
       select: { id: true },
     })
     const done = await work({ tx, entryId })

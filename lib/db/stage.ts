@@ -36,6 +36,43 @@ export async function recordStageFact(
   })
 }
 
+/** Takes back the stage facts of an entry, and that it called off checks of the stages before. */
+export async function voidStageFacts({ tx, entryId }: EntryTx, ofEntryId: number): Promise<void> {
+  const facts = await tx.stageFact.findMany({
+    where: { entryId: ofEntryId, isVoid: false },
+    include: { entry: { select: { enteredAt: true } } },
+  })
+  for (const { id, casualtyId, stageNo, kind, at, entry } of facts) {
+    await tx.stageFact.create({
+      data: { entryId, casualtyId, stageNo, kind, at, isVoid: true, supersedes: id },
+    })
+    if (kind === 'ready') continue
+    await tx.checkDue.updateMany({
+      where: { casualtyId, stageNo: { lt: stageNo }, doneAt: null, calledOffAt: entry.enteredAt },
+      data: { calledOffAt: null },
+    })
+  }
+}
+
+/** Takes back the weights of an entry that stand. */
+export async function voidWeights({ tx, entryId }: EntryTx, ofEntryId: number): Promise<void> {
+  const weights = await tx.weight.findMany({
+    where: { entryId: ofEntryId, isVoid: false, supersedes: null, weightBySupersedes: { is: null } },
+    select: { id: true, casualtyId: true, at: true, grams: true },
+  })
+  await tx.weight.createMany({
+    data: weights.map(({ id, ...weight }) => ({ ...weight, entryId, isVoid: true, supersedes: id })),
+  })
+}
+
+/** Checks that ended with a case which goes on after all. */
+export async function reviveChecks({ tx }: EntryTx, casualtyId: number, calledOffAt: Date): Promise<void> {
+  await tx.checkDue.updateMany({
+    where: { casualtyId, doneAt: null, calledOffAt },
+    data: { calledOffAt: null },
+  })
+}
+
 /** The number of stages in the newest plan; Failure 'rule' when the stage is not in it. */
 export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
   const plan = await tx.casualtyPlan.findFirst({

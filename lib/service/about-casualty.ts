@@ -16,6 +16,15 @@ import type { Moment } from '#lib/domain/record.ts'
 /** What was recorded, and which kept places it took away. */
 export type Recorded<T = void> = { readonly made: T; readonly broken: readonly BrokenHold[] }
 
+/**
+ * What else belongs into the same commit: looks before, runs the work, writes after. The key makes sure that the same
+ * thing, sent twice, is recorded once.
+ */
+export type Along = {
+  readonly deviceKey?: string
+  readonly around?: <T>(entry: EntryTx, work: () => Promise<T>) => Promise<T>
+}
+
 export type About<P extends Permission> = {
   readonly permission: P
   readonly casualtyId: number
@@ -24,7 +33,7 @@ export type About<P extends Permission> = {
   readonly reason?: string | undefined
   /** Where the animal goes, when that is a centre: its people may record it too, unless another keeps it. */
   readonly toCentreId?: number | undefined
-}
+} & Along
 
 /** System: how times are read now. */
 export async function momentOf(now: Date): Promise<Moment> {
@@ -57,7 +66,7 @@ export async function record<P extends Permission, T>(
   work: (entry: EntryTx, grant: Grant<P>) => Promise<T>,
 ): Promise<Recorded<T>> {
   const grant = await demandOn(actor, about)
-  const { action, casualtyId, columns, reason } = about
+  const { action, casualtyId, columns, reason, deviceKey, around } = about
   return inEntry(
     grant,
     {
@@ -67,7 +76,11 @@ export async function record<P extends Permission, T>(
       subjectId: casualtyId,
       ...(columns && { columns }),
       ...(reason !== undefined && { reason }),
+      ...(deviceKey !== undefined && { deviceKey }),
     },
-    async entry => ({ made: await work(entry, grant), broken: await listBroken(entry, now) }),
+    async entry => ({
+      made: await (around === undefined ? work(entry, grant) : around(entry, () => work(entry, grant))),
+      broken: await listBroken(entry, now),
+    }),
   )
 }

@@ -15,6 +15,7 @@ import type {
 } from '#lib/db/casualty-happened.ts'
 import type { Displaced } from '#lib/db/check.ts'
 import type { Entered } from '#lib/db/entered.ts'
+import type { RoundEntry } from '#lib/db/round-entry.ts'
 import type { SurgeryRow } from '#lib/db/surgery.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
@@ -28,7 +29,7 @@ export type Happened = {
   readonly enteredAt: Date | null
   readonly within: { readonly earliest: Date; readonly latest: Date } | null
   readonly what: Happening
-  readonly state: 'as it is' | 'corrected' | 'taken back' | 'takes back'
+  readonly state: 'as it is' | 'corrected' | 'taken back' | 'takes back' | 'waits' | 'set aside'
   /** A fact of keeping that holds, so it can be taken back. */
   readonly keepingId: number | null
   readonly shown: readonly { readonly option: PlacementOption; readonly isTaken: boolean }[]
@@ -45,6 +46,8 @@ export type HistoryRows = {
   readonly plans: readonly PlanRow[]
   readonly identified: readonly IdentifiedRow[]
   readonly decisions: readonly DecisionRow[]
+  /** What was tapped on the round and does not stand. */
+  readonly taps: readonly RoundEntry[]
 }
 
 const LATE_MS = 60 * 60_000
@@ -60,11 +63,26 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
     ...rows.surgeries.map(surgeryOf),
     ...rows.weights.map((weight, at) => weightOf(weight, at)),
+    ...rows.taps.map(tapOf),
     ...rows.notes.map((note, at) => ({
       ...entry(`note-${at}`, note.at, { by: note.by, at: note.at }, { kind: 'note', words: note.words }),
     })),
   ].sort((a, b) => b.at.getTime() - a.at.getTime())
 }
+
+function tapOf(tap: RoundEntry): Happened {
+  const entered = { by: tap.by, at: tap.enteredAt }
+  const said = entry(`tap-${tap.id}`, tap.happenedAt, entered, { kind: 'tap', tap })
+  return { ...said, state: TAP_STATES[tap.state] }
+}
+
+const TAP_STATES = {
+  stands: 'as it is',
+  'taken-back': 'taken back',
+  waits: 'waits',
+  'set-aside': 'set aside',
+  'put-right': 'as it is',
+} as const satisfies Record<RoundEntry['state'], Happened['state']>
 
 function entry(key: string, at: Date, entered: Entered, what: Happening): Happened {
   const isLate = entered.at.getTime() - at.getTime() > LATE_MS

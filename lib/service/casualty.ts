@@ -36,6 +36,7 @@ import {
 } from '#lib/db/casualty-happened.ts'
 import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
+import { listNotStanding } from '#lib/db/round-entry.ts'
 import { listSeasons } from '#lib/db/season.ts'
 import { type ImplantRow, listImplants, listSurgeries, type SurgeryRow } from '#lib/db/surgery.ts'
 import type { Caution } from '#lib/domain/caution.ts'
@@ -221,17 +222,19 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {
-  const [keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced] = await Promise.all([
-    listKeepings(grant, id),
-    listStageFacts(grant, id),
-    listWeights(grant, id),
-    listNotes(grant, id),
-    listPlans(grant, id),
-    listIdentified(grant, id),
-    listSurgeries(grant, id),
-    listDisplaced(grant, id),
-  ])
-  return { keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced }
+  const [keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps] =
+    await Promise.all([
+      listKeepings(grant, id),
+      listStageFacts(grant, id),
+      listWeights(grant, id),
+      listNotes(grant, id),
+      listPlans(grant, id),
+      listIdentified(grant, id),
+      listSurgeries(grant, id),
+      listDisplaced(grant, id),
+      listNotStanding(grant, id),
+    ])
+  return { keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps }
 }
 
 function stageNowOf(

@@ -85,6 +85,8 @@ export async function countCentre(actor: Actor, centreId: number, now: Date): Pr
   await inEntry(
     grant,
     { now, action: 'counted', subject: 'centre', subjectId: centreId, columns: ['counted_at'] },
-    entry => writeCounted(entry, centreId, now),
+    async entry => {
+      await writeCounted(entry, centreId, now)
+    },
   )
 }

@@ -17,14 +17,13 @@ import {
 } from '#lib/db/due.ts'
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import { type DueItem, inOrder, isHers, splitDue } from '#lib/domain/due.ts'
-import { stageLaw } from '#lib/forecast/stage-law.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { type LineState, readLineState } from './line.ts'
 import { readTonight } from './network.ts'
 import { getNetworkFacts } from './network-facts.ts'
+import { askedSince } from './still-there.ts'
 import { overviewOf } from './weeks.ts'
 
-const STILL_THERE_BELOW = 0.05
 const TIGHT_DAYS = 60
 
 export type DueSection = {
@@ -110,13 +109,8 @@ function lineItems({ turn, unheld, offer }: LineState, personId: number, now: Da
 function stillThere(runs: readonly StageRun[], now: Date, zone: string): DueItem[] {
   const today = dayOfInstant(now, zone)
   return runs.flatMap(run => {
-    const began = dayOfInstant(run.began, zone)
-    const passed = today - began
-    if (passed < 1) return []
-    const { staying } = stageLaw(run.estimate, began, passed + 1)
-    const since = staying.findIndex(chance => chance < STILL_THERE_BELOW)
-    if (since === -1 || since > passed) return []
-    return [stillThereItem(run, startOfDay(began + since + 1, zone))]
+    const since = askedSince(run.estimate, dayOfInstant(run.began, zone), today)
+    return since === undefined ? [] : [stillThereItem(run, startOfDay(since + 1, zone))]
   })
 }
 

@@ -16,6 +16,7 @@ import {
   recordWeighed,
   recordWords,
   requireStage,
+  voidStageFacts,
 } from '#lib/db/stage.ts'
 import { checkFound } from '#lib/domain/check-result.ts'
 import { dayOfInstant } from '#lib/domain/day.ts'
@@ -35,7 +36,7 @@ import {
 } from '#lib/domain/record.ts'
 import { monthOf } from '#lib/domain/season.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { momentOf, type Recorded, record } from './about-casualty.ts'
+import { type Along, momentOf, type Recorded, record } from './about-casualty.ts'
 import { countChecksAnew, recordCheckWithin } from './check-within.ts'
 import { readTrade } from './network.ts'
 
@@ -47,8 +48,14 @@ export async function recordReady(actor: Actor, casualtyId: number, input: unkno
 }
 
 /** It went on: the stage began. */
-export async function recordStageMoved(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
-  return saveStage(actor, casualtyId, 'began', input, now)
+export async function recordStageMoved(
+  actor: Actor,
+  casualtyId: number,
+  input: unknown,
+  now: Date,
+  along: Along = {},
+): Said {
+  return saveStage(actor, casualtyId, 'began', input, now, along)
 }
 
 async function saveStage(
@@ -57,6 +64,7 @@ async function saveStage(
   kind: 'began' | 'ready',
   input: unknown,
   now: Date,
+  along: Along = {},
 ): Said {
   const moment = await momentOf(now)
   const { stageNo, at } = parse(stageInput(moment), input)
@@ -65,6 +73,7 @@ async function saveStage(
     casualtyId,
     action: `stage ${kind}`,
     columns: ['at'],
+    ...along,
   } as const
   return record(actor, about, now, async (entry, grant) => {
     await lockCasualty(entry, casualtyId)
@@ -74,8 +83,37 @@ async function saveStage(
   })
 }
 
+/** Takes back that a stage began, as an entry said: the stage before stands again, with the checks it called off. */
+export async function recordStageTakenBack(
+  actor: Actor,
+  casualtyId: number,
+  entryId: number,
+  now: Date,
+  along: Along = {},
+): Said {
+  const moment = await momentOf(now)
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: 'stage taken back',
+    columns: ['is_void'],
+    ...along,
+  } as const
+  return record(actor, about, now, async (entry, grant) => {
+    await lockCasualty(entry, casualtyId)
+    await voidStageFacts(entry, entryId)
+    await countChecksAnew(grant, entry, casualtyId, moment)
+  })
+}
+
 /** A check was done; one that was not passed moves what comes after it, where somebody says by how much. */
-export async function recordCheck(actor: Actor, checkId: number, input: unknown, now: Date): Said {
+export async function recordCheck(
+  actor: Actor,
+  checkId: number,
+  input: unknown,
+  now: Date,
+  along: Along = {},
+): Said {
   const moment = await momentOf(now)
   const said = parse(checkInput(moment), input)
   const check = await getCheck(demand(systemActor('casualty of a check'), 'system.run'), checkId)
@@ -85,6 +123,7 @@ export async function recordCheck(actor: Actor, checkId: number, input: unknown,
     casualtyId: check.casualtyId,
     action: 'check done',
     columns: ['done_at', 'passed', 'found'],
+    ...along,
   } as const
   return record(actor, about, now, (entry, grant) =>
     recordCheckWithin(grant, entry, {
@@ -100,9 +139,21 @@ export async function recordCheck(actor: Actor, checkId: number, input: unknown,
 }
 
 /** A weight in grams. */
-export async function recordWeight(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
+export async function recordWeight(
+  actor: Actor,
+  casualtyId: number,
+  input: unknown,
+  now: Date,
+  along: Along = {},
+): Said {
   const { at, grams } = parse(weightInput(await momentOf(now)), input)
-  const about = { permission: 'casualty.record', casualtyId, action: 'weighed', columns: ['grams'] } as const
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: 'weighed',
+    columns: ['grams'],
+    ...along,
+  } as const
   return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, at, grams }))
 }
 

@@ -9,7 +9,7 @@ import { outcomeOf } from '#lib/domain/outcome.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { arrivedInput, idInput, movedInput, outcomeInput } from '#lib/domain/record.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { centreOf, momentOf, type Recorded, record } from './about-casualty.ts'
+import { type Along, centreOf, momentOf, type Recorded, record } from './about-casualty.ts'
 
 const COLUMNS = ['since', 'keeper', 'centre_id', 'enclosure_id', 'place_no']
 
@@ -34,6 +34,7 @@ export async function recordMoved(
   casualtyId: number,
   input: unknown,
   now: Date,
+  along: Along = {},
 ): Promise<Recorded<number>> {
   const said = parse(movedInput(await momentOf(now)), input)
   const { since, earliest, latest, supersedes, enclosureId } = said
@@ -47,7 +48,7 @@ export async function recordMoved(
     finder: { ...common, keeper: 'finder' },
   } as const satisfies Record<string, Fact>
   const toCentreId = said.to === 'centre' ? centreId : undefined
-  return save(actor, facts[said.to], { action: 'moved', toCentreId, now })
+  return save(actor, facts[said.to], { action: 'moved', toCentreId, now, along })
 }
 
 /** How the case ended, from two questions; an animal that is still with us has no outcome. */
@@ -56,6 +57,7 @@ export async function recordOutcome(
   casualtyId: number,
   input: unknown,
   now: Date,
+  along: Along = {},
 ): Promise<Recorded<number>> {
   const { alive, whereNow, since, earliest, latest, supersedes } = parse(
     outcomeInput(await momentOf(now)),
@@ -77,7 +79,7 @@ export async function recordOutcome(
   }
   return record(
     actor,
-    { permission: 'outcome.record', casualtyId, action: 'outcome', columns: ['since', 'outcome'] },
+    { permission: 'outcome.record', casualtyId, action: 'outcome', columns: ['since', 'outcome'], ...along },
     now,
     async entry => (await recordFacts(entry, [fact], now))[0] ?? 0,
   )
@@ -89,19 +91,35 @@ export async function recordUndone(
   casualtyId: number,
   keepingId: unknown,
   now: Date,
+  along: Along = {},
 ): Promise<Recorded<number>> {
   const supersedes = parse(idInput, keepingId)
   return record(
     actor,
-    { permission: 'casualty.record', casualtyId, action: 'fact taken back', columns: ['is_void'] },
+    {
+      permission: 'casualty.record',
+      casualtyId,
+      action: 'fact taken back',
+      columns: ['is_void'],
+      ...along,
+    },
     now,
     async entry => (await recordFacts(entry, [{ casualtyId, supersedes, isVoid: true }], now))[0] ?? 0,
   )
 }
 
-type Saving = { readonly action: string; readonly toCentreId: number | undefined; readonly now: Date }
+type Saving = {
+  readonly action: string
+  readonly toCentreId: number | undefined
+  readonly now: Date
+  readonly along?: Along
+}
 
-function save(actor: Actor, fact: Fact, { action, toCentreId, now }: Saving): Promise<Recorded<number>> {
+function save(
+  actor: Actor,
+  fact: Fact,
+  { action, toCentreId, now, along }: Saving,
+): Promise<Recorded<number>> {
   const reason = fact.keeper === 'centre' ? fact.overrideReason : undefined
   return record(
     actor,
@@ -112,6 +130,7 @@ function save(actor: Actor, fact: Fact, { action, toCentreId, now }: Saving): Pr
       columns: COLUMNS,
       reason,
       toCentreId,
+      ...along,
     },
     now,
     async entry => (await recordFacts(entry, [fact], now))[0] ?? 0,

@@ -13,11 +13,20 @@ import {
   type WalkedCentre,
   type WalkedEnclosure,
 } from '#lib/db/round.ts'
+import {
+  getMeanwhile,
+  listRoundLines,
+  listRoundWaiting,
+  type Meanwhile,
+  type RoundEntry,
+  type RoundLine,
+} from '#lib/db/round-entry.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { ClaimState, ResidentState } from '#lib/domain/network-state.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
 import type { ShortCause } from '#lib/domain/who-is-where.ts'
 import { readTonight, type Tonight } from './network.ts'
+import { type LineOfRound, lineOf } from './round-line.ts'
 import { findStayAhead, type StayAhead } from './stay-ahead.ts'
 
 export type RoundAnimal = {
@@ -30,7 +39,12 @@ export type RoundAnimal = {
   readonly leavesAt: Date | null
   readonly isReady: boolean
   readonly ahead: StayAhead | undefined
+  /** What can be tapped of it; undefined for whom the records moved a moment ago. */
+  readonly line: LineOfRound | undefined
 }
+
+/** Two versions of one thing: what was tapped, and what had been recorded meanwhile. */
+export type RoundConflict = { readonly tapped: RoundEntry; readonly meanwhile: Meanwhile }
 
 export type RoundHold = {
   readonly reference: string | null
@@ -69,9 +83,11 @@ export type Round = {
     readonly placesBeside: number
   }
   readonly mayCount: boolean
+  readonly waiting: readonly RoundConflict[]
 }
 
 type Seen = {
+  readonly lines: ReadonlyMap<number, RoundLine>
   readonly tonight: Tonight
   readonly now: Date
   readonly shorts: ReadonlyMap<number, ShortCause>
@@ -85,12 +101,14 @@ export async function listRounds(actor: Actor): Promise<CentreChoice[]> {
 /** One centre's round. Failure 'not-found' out of sight. */
 export async function readRound(actor: Actor, centreId: number, now: Date): Promise<Round> {
   const grant = demand(actor, 'round.read', { centreIds: [centreId] })
-  const [tonight, { rooms: walked, ...centre }, shorts] = await Promise.all([
+  const [tonight, { rooms: walked, ...centre }, shorts, lines, waiting] = await Promise.all([
     readTonight(now),
     getWalkedCentre(grant, centreId),
     listShortAt(grant, centreId, now),
+    listRoundLines(grant, centreId),
+    listRoundWaiting(grant, centreId),
   ])
-  const seen: Seen = { tonight, now, shorts }
+  const seen: Seen = { tonight, now, shorts, lines }
   const here = tonight.state.residents.filter(one => one.keeper === 'centre' && one.centreId === centreId)
   const rooms = walked.map(room => ({
     ...room,
@@ -107,6 +125,9 @@ export async function readRound(actor: Actor, centreId: number, now: Date): Prom
       .map(one => animalOf(seen, one)),
     counts: countsOf(rooms, here.length),
     mayCount: may(actor, 'casualty.record', { centreIds: [centreId] }),
+    waiting: await Promise.all(
+      waiting.map(async tapped => ({ tapped, meanwhile: await getMeanwhile(grant, tapped) })),
+    ),
   }
 }
 
@@ -175,8 +196,9 @@ function freeIn(
   return Math.max(0, places - all.length)
 }
 
-function animalOf({ tonight, shorts }: Seen, resident: ResidentState): RoundAnimal {
+function animalOf({ tonight, shorts, lines, now }: Seen, resident: ResidentState): RoundAnimal {
   const { state, trade } = tonight
+  const line = lines.get(resident.id)
   const stay = state.claims.find(
     one => one.kind === 'stay' && one.casualtyId === resident.id && one.enclosureId === resident.enclosureId,
   )
@@ -189,5 +211,6 @@ function animalOf({ tonight, shorts }: Seen, resident: ResidentState): RoundAnim
     leavesAt: stay?.endsAt ?? null,
     isReady: resident.ready !== null && resident.ready.no === (resident.began?.no ?? resident.stages[0]?.no),
     ahead: findStayAhead(tonight, resident.id),
+    line: line === undefined ? undefined : lineOf(tonight, resident, line, now),
   }
 }

@@ -12,6 +12,7 @@ import { checkName, stageWords } from './care.ts'
 import { foundWords, type Gone, sideWords } from './check.ts'
 import { dayAndClock } from './dates.ts'
 import { outcomeWords } from './outcome.ts'
+import { type SaidOf, saidWords } from './round-entry.ts'
 import { placeWords } from './who-is-where.ts'
 
 type Place = {
@@ -42,6 +43,8 @@ export type Happening =
     }
   | { readonly kind: 'surgery'; readonly side: Side; readonly what: string }
   | { readonly kind: 'weight'; readonly grams: number }
+  /** Tapped on the round, and not standing. */
+  | { readonly kind: 'tap'; readonly tap: SaidOf }
   | { readonly kind: 'note'; readonly words: string | null }
   | { readonly kind: 'plan'; readonly versionNo: number; readonly because: string }
   | { readonly kind: 'identified'; readonly species: string; readonly age: string }
@@ -69,6 +72,8 @@ export function happenedWords(happening: Happening): string {
         : `Operated: ${sideWords(happening.side).toLowerCase()}, ${happening.what}`
     case 'weight':
       return gramsWords(happening.grams)
+    case 'tap':
+      return saidWords(happening.tap)
     case 'note':
       return happening.words ?? 'A note that was erased'
     case 'plan':
@@ -133,6 +138,8 @@ export const HAPPENED = {
   corrected: 'Corrected since',
   takenBack: 'Taken back',
   takesBack: 'An entry was taken back',
+  waits: 'Two versions: waits for a person on the round',
+  setAside: 'Set aside: the other version stood',
   shown: 'What was shown',
   takeBack: 'Take this back',
 } as const

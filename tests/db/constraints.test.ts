@@ -47,6 +47,10 @@ const INTERNAL: Readonly<Record<string, string>> = {
   check_due_found_once_done: 'the finding is written with the time',
   check_displaced_moved_says_when: 'written by delay_promises only',
   line_offer_settled_has_a_time: 'settled by one function, with the time',
+  round_entry_one_an_entry: 'written once in its entry',
+  round_entry_undo_names_what: 'its schema has both or neither',
+  round_entry_is_about_an_animal: 'its schema names the animal',
+  round_entry_settled_has_a_time: 'settled by one function, with the time',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
 const isClosedList = (name: string) => name.endsWith('_known')

@@ -99,13 +99,43 @@ async function act(page: Page, field: string, typed: string): Promise<void> {
   await details.locator('form button').last().click()
 }
 
-test('a round is counted as shown', async ({ page, asPerson }) => {
+test('a round is counted as shown, a line fixed, and both taken back', async ({
+  page,
+  asPerson,
+  records,
+}) => {
+  const count = async () =>
+    (await records<{ at: Date }>(`select counted_at as at from centre where id = 1`))[0]?.at
   await asPerson(HOSPITAL_CARER)
   // A carer of one centre is led to its round.
   await page.goto('/round')
   await expect(page).toHaveURL(/\/round\/\d+$/)
+  const before = await count()
   await page.getByRole('button', { name: 'As shown' }).click()
-  await expect(page).toHaveURL(/done=yes/)
+  await expect(page).toHaveURL(/done=\d+/)
+  expect(await count()).not.toEqual(before)
+  await page.getByRole('button', { name: 'Take it back' }).click()
+  await expect(page.getByText('Taken back: counted as shown')).toBeVisible()
+  expect(await count()).toEqual(before)
+
+  const weights = async () =>
+    (
+      await records<{ n: number }>(`
+      select count(*)::int as n from weight x where grams = 123.5 and not is_void
+         and not exists (select from weight v where v.supersedes = x.id and v.is_void)`)
+    )[0]?.n
+  await page.getByRole('link', { name: 'As a list, to record' }).click()
+  await page.locator('a.walk-line').first().click()
+  await page.locator('[name="grams"]').fill('heavy')
+  await page.getByRole('button', { name: 'Save weight' }).click()
+  await expect(page.locator('[name="grams"]')).toHaveValue('heavy')
+  await page.locator('[name="grams"]').fill('123,5')
+  await page.getByRole('button', { name: 'Save weight' }).click()
+  await expect(page.getByText(': weight 123.5 g')).toBeVisible()
+  expect(await weights()).toBe(1)
+  await page.getByRole('button', { name: 'Take it back' }).click()
+  await expect(page.getByText('Taken back: ')).toBeVisible()
+  expect(await weights()).toBe(0)
   await page.goto('/weeks')
   await page.locator('main a[href^="/weeks/"]').first().click()
   await expect(page).toHaveURL(/\/weeks\/\d+/)

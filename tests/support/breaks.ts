@@ -128,6 +128,21 @@ const CARE = {
   whereabouts_one_keeper: copyOf('whereabouts', { keeping_id: 2 }, 'casualty_id = 1'),
 }
 
+/** Each on an entry of its own, so that nothing but its rule refuses it. */
+const tapped = (change: Readonly<Record<string, unknown>>, where = "kind = 'weight'") =>
+  `with e as (insert into entry (entered_at) values ('2026-06-10') returning id)
+   ${copyOf('round_entry', change, where).replace('.* from round_entry x', '.* from round_entry x, e').replace('to_jsonb(x) ||', "to_jsonb(x) || jsonb_build_object('entry_id', e.id) ||")}`
+
+const ROUND = {
+  round_entry_kind_known: tapped({ kind: 'guessed' }),
+  round_entry_state_known: tapped({ state: 'lost' }),
+  round_entry_one_an_entry: copyOf('round_entry', {}, "kind = 'weight'"),
+  round_entry_undone_once: tapped({}, "kind = 'undo'"),
+  round_entry_undo_names_what: tapped({ undoes: 2 }),
+  round_entry_is_about_an_animal: tapped({ casualty_id: null }),
+  round_entry_settled_has_a_time: tapped({ state: 'set-aside' }),
+}
+
 const THE_ENDED = 'ended_at is not null'
 const LINE = {
   line_turn_how_known: copyOf('line_turn', { how: 'found' }, THE_ENDED),
@@ -336,6 +351,7 @@ export const BREAKS: Readonly<Record<string, string>> = {
   ...CARE,
   ...STAY_BREAKS,
   ...LINE,
+  ...ROUND,
   ...PLACES,
   ...KEPT,
   ...SETUP,

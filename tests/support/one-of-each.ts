@@ -77,6 +77,11 @@ insert into line_turn (holder_id, taken_at, until_at, how, ended_at) values
   (1, '2026-06-09T08:00Z', '2026-06-09T16:00Z', 'taken-up', '2026-06-09T15:50Z');
 insert into line_turn (holder_id, taken_at, until_at, how) values (1, '2026-06-09T15:50Z', '2026-06-09T23:00Z', 'accepted');
 insert into line_offer (turn_id, offered_at) values (2, '2026-06-09T22:00Z');
+insert into round_entry (entry_id, centre_id, casualty_id, kind, happened_at, said, state)
+  select id, 1, 1, 'weight', '2026-06-09', '{"kind":"weight","grams":90}', 'taken-back' from entry where device_key = 'd1';
+with e as (insert into entry (entered_at, revision) values ('2026-06-09', 1001) returning id)
+insert into round_entry (entry_id, centre_id, casualty_id, kind, happened_at, said, state, undoes)
+  select id, 1, 1, 'undo', '2026-06-09', '{"kind":"undo","entryId":1}', 'stands', 1 from e;
 insert into test_clock values (1, '2026-06-09');
 `
 

@@ -1,16 +1,30 @@
 'use server'
 
+import type { Route } from 'next'
 import { sayNoMore, sayRounds, takeWordBack } from '#lib/service/centre-word.ts'
-import { countCentre } from '#lib/service/closure.ts'
+import { enterOnRound, settleWaiting } from '#lib/service/round-entry.ts'
 import { defineAction } from '#lib/web/define-action.ts'
+import type { FormInput } from '#lib/web/form.ts'
 import { paths } from '#lib/web/paths.ts'
 
-/** "As shown": somebody went round, and the picture is right. */
-export const counted = defineAction(async ({ actor, form, now }) => {
-  const centreId = Number(form['centreId'])
-  await countCentre(actor, centreId, now)
-  const as = form['as'] === 'table' ? 'table' : undefined
-  return { to: paths.round(centreId, { as, done: 'yes' }), refresh: ['casualty'] }
+/** Back to the view it was tapped on, at its line. */
+function backTo(form: FormInput, done: string | number): Route {
+  const as = form['as'] === 'list' ? 'list' : undefined
+  const line = form['casualtyId']
+  const to = paths.round(Number(form['centreId']), { as, done })
+  return (typeof line === 'string' && line !== '' ? `${to}#line-${Number(line)}` : to) as Route
+}
+
+/** One tap: "as shown", a line fixed, or a tap taken back. */
+export const tapped = defineAction(async ({ actor, form, now }) => {
+  const { entry } = await enterOnRound(actor, form, now)
+  return { to: backTo(form, entry.id), refresh: ['casualty'] }
+})
+
+/** A person looked at two versions. */
+export const settled = defineAction(async ({ actor, form, now }) => {
+  await settleWaiting(actor, Number(form['entryId']), form['version'] === 'tapped', now)
+  return { to: backTo(form, 'settled'), refresh: ['casualty'] }
 })
 
 /** "No more until Tuesday". */

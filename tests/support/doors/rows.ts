@@ -281,9 +281,31 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/casualties undone': [{ at: CARD, form: { ...ANIMAL, keepingId: '{keeping}' }, answers: RECORDS }],
   '(desk)/casualties booked': [{ at: CARD, form: { ...ANIMAL, leavesAt: '' }, answers: RECORDS }],
   '(desk)/casualties givenBack': [{ at: CARD, form: { ...ANIMAL, holdId: '{hold}' }, answers: RECORDS }],
-  '(desk)/round counted': [
-    { at: '/round/{hospital}', form: { centreId: '{hospital}' }, answers: 'yes yes 404 404 403 403' },
-    { at: '/round/{ward}', form: { centreId: '{ward}' }, answers: 'yes 404 yes 404 403 403' },
+  '(desk)/round settled': [
+    { at: '/round/{hospital}', form: { entryId: '999999' }, answers: '404 404 404 403 403 403' },
+  ],
+  '(desk)/round tapped': [
+    {
+      at: '/round/{hospital}',
+      form: { key: 'door-of-hospital', centreId: '{hospital}', tap: 'counted' },
+      answers: 'yes yes 404 404 403 403',
+    },
+    {
+      at: '/round/{ward}',
+      form: { key: 'door-of-ward', centreId: '{ward}', tap: 'counted' },
+      answers: 'yes 404 yes 404 403 403',
+    },
+    {
+      at: '/round/{hospital}',
+      form: {
+        key: 'door-of-animal',
+        centreId: '{hospital}',
+        casualtyId: '{animal}',
+        tap: 'weight',
+        grams: '80',
+      },
+      answers: 'yes yes 404 404 403 403',
+    },
   ],
   '(desk)/setup/arrivals addArrivalsAction': [{ at: '/setup/arrivals/new', form: {}, answers: OF_YEAR }],
   '(desk)/setup/arrivals changeArrivalsAction': [

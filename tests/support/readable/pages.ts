@@ -65,9 +65,9 @@ const DESK: readonly Kind[] = [
   { name: 'rounds', at: at('/round'), shows: 'main tbody tr', atLeast: 4 },
   { name: 'round', at: found('/round/', LARGEST), shows: '.cage', atLeast: 10 },
   {
-    name: 'round as a table',
-    at: async records => `${await found('/round/', LARGEST)(records)}?as=table`,
-    shows: 'main tbody tr',
+    name: 'round as a list',
+    at: async records => `${await found('/round/', LARGEST)(records)}?as=list`,
+    shows: '.walk-line',
     atLeast: 10,
   },
   { name: 'weeks ahead', at: at('/weeks'), shows: 'main a[href^="/weeks/"]', atLeast: 4 },

@@ -92,6 +92,19 @@ describe('how far it is', () => {
     const centres = [centreState(SHORE, { countedAt: at(-6, 7) }), centreState(HILL)]
     expect(wayOf(residentState(7), { centres })?.unseenDays).toBe(3)
     expect(wayOf(residentState(7))?.unseenDays).toBe(0)
+    // A day has passed once a whole day has, to the minute.
+    const countedBefore = (days: number, minutes: number) =>
+      wayOf(residentState(7, { since: at(-20, 9), began: null }), {
+        centres: [
+          centreState(SHORE, {
+            countedAt: new Date(at(0, 12).getTime() - days * 86_400_000 + minutes * 60_000),
+          }),
+          centreState(HILL),
+        ],
+      })?.unseenDays
+    expect(countedBefore(1, 1)).toBe(0)
+    expect(countedBefore(1, 0)).toBe(1)
+    expect(countedBefore(3, 1)).toBe(2)
   })
 })
 

@@ -6,9 +6,12 @@ import { OutdoorPlan } from '#app/_ui/plan/outdoor-plan.tsx'
 import { Perches } from '#app/_ui/plan/perch.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
+import type { PersonActor } from '#lib/authz/actor.ts'
 import { may } from '#lib/authz/demand.ts'
+import { UNDO_SECONDS } from '#lib/domain/round-entry.ts'
 import { readWords } from '#lib/service/centre-word.ts'
 import { type Round, readRound } from '#lib/service/round.ts'
+import { findOwnTap } from '#lib/service/round-entry.ts'
 import { currentNow } from '#lib/web/clock.ts'
 import { load } from '#lib/web/load.ts'
 import { pageNumber, pageWord } from '#lib/web/params.ts'
@@ -18,12 +21,15 @@ import { CENTRE_WORD } from '#lib/words/centre-word.ts'
 import { DOOR } from '#lib/words/door.ts'
 import { PLAN_WORDS } from '#lib/words/plan.ts'
 import { countedWords, ROUND, roundSentence } from '#lib/words/round.ts'
+import { doneWords, TAP, takenBackWords } from '#lib/words/round-entry.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { animalPlace } from '../_parts/places.ts'
 import { indoorRooms, outdoorRooms } from '../_parts/plan-rooms.ts'
-import { RoundTable } from '../_parts/round-table.tsx'
+import { RoundList } from '../_parts/round-list.tsx'
+import { TakeBack } from '../_parts/take-back.tsx'
+import { TwoVersions } from '../_parts/two-versions.tsx'
 import { WhatWeTake } from '../_parts/what-we-take.tsx'
-import { counted } from '../actions.ts'
+import { tapped } from '../actions.ts'
 import '../round.css'
 
 export const metadata: Metadata = { title: ROUND.title }
@@ -43,7 +49,20 @@ export default async function RoundPage({ params, searchParams }: Props) {
   const round = await load(readRound(actor, pageNumber(centreId), now))
   const words = await load(readWords(actor, round.centre.id, now))
   const { centre, zone, counts, mayCount, rooms } = round
-  const isTable = pageWord(query['as']) === 'table'
+  const isList = pageWord(query['as']) === 'list'
+  const as = isList ? 'list' : ''
+  const pageKey = crypto.randomUUID()
+  const done = await doneOf(actor, pageWord(query['done']), now)
+  // Whoever walks begins with the first room.
+  const take = (
+    <WhatWeTake
+      centreId={centre.id}
+      words={words}
+      maySay={may(actor, 'intake.say', { centreIds: [centre.id] })}
+      now={now}
+      zone={zone}
+    />
+  )
   return (
     <Desk current="round">
       <Answer
@@ -58,9 +77,9 @@ export default async function RoundPage({ params, searchParams }: Props) {
         sentence={roundSentence(counts)}
         basis={
           <>
-            {countedWords(centre.countedAt, now, zone)}. {isTable ? '' : PLAN_WORDS.smallRibbons}{' '}
-            <a className="round-way" href={paths.round(centre.id, { as: isTable ? undefined : 'table' })}>
-              {isTable ? ROUND.asPlan : ROUND.asTable}
+            {countedWords(centre.countedAt, now, zone)}. {isList ? '' : PLAN_WORDS.smallRibbons}{' '}
+            <a className="round-way" href={paths.round(centre.id, { as: isList ? undefined : 'list' })}>
+              {isList ? ROUND.asPlan : ROUND.asList}
             </a>
           </>
         }
@@ -68,30 +87,59 @@ export default async function RoundPage({ params, searchParams }: Props) {
         {mayCount && (
           <div className="do round-count">
             <OneButton
-              action={counted}
+              action={tapped}
               text={ROUND.asShown}
               weight="filled"
-              fields={{ centreId: String(centre.id), as: isTable ? 'table' : '' }}
+              fields={{ key: pageKey, tap: 'counted', centreId: String(centre.id), as }}
             />
             <span className="quiet small">{ROUND.asShownNote}</span>
             <ButtonLink href={paths.door(centre.id)}>{DOOR.link}</ButtonLink>
           </div>
         )}
       </Answer>
-      {query['done'] === 'yes' && <Notice kind="done" role="status" sentence={ROUND.done} />}
+      {done !== undefined && (
+        <TakeBack
+          key={done.id}
+          sentence={done.sentence}
+          leftMs={done.leftMs}
+          fields={{ key: pageKey, tap: `undo ${done.id}`, centreId: String(centre.id), as }}
+        />
+      )}
+      {query['done'] === 'settled' && <Notice kind="done" role="status" sentence={TAP.settled} />}
       {query['done'] === 'said' && <Notice kind="done" role="status" sentence={CENTRE_WORD.said} />}
       {rooms.length === 0 && <EmptyState sentence={ROUND.nothing} coming={ROUND.nothingComing} />}
-      <Nowhere round={round} now={now} />
-      <WhatWeTake
-        centreId={centre.id}
-        words={words}
-        maySay={may(actor, 'intake.say', { centreIds: [centre.id] })}
-        now={now}
-        zone={zone}
-      />
-      {isTable ? <RoundTable round={round} now={now} /> : <RoundPlan round={round} now={now} />}
+      <TwoVersions round={round} as={as} />
+      {!isList && <Nowhere round={round} now={now} />}
+      {!isList && take}
+      {isList ? (
+        <RoundList round={round} now={now} open={Number(pageWord(query['line']))} pageKey={pageKey} />
+      ) : (
+        <RoundPlan round={round} now={now} />
+      )}
+      {isList && take}
     </Desk>
   )
+}
+
+/** What was tapped a moment ago by her who reads: its words, and for how long taking back is offered. */
+async function doneOf(actor: PersonActor, done: string | undefined, now: Date) {
+  if (done === undefined || !/^\d{1,9}$/.test(done)) return undefined
+  const entry = await findOwnTap(actor, Number(done))
+  if (entry === undefined) return undefined
+  const leftMs = UNDO_SECONDS * 1000 - (now.getTime() - entry.enteredAt.getTime())
+  if (leftMs <= 0) return undefined
+  if (entry.said.kind === 'undo') {
+    const undone = await findOwnTap(actor, entry.said.entryId)
+    const sentence = undone === undefined ? TAP.takenBack : takenBackWords(undone)
+    return { id: entry.id, sentence, leftMs: 0 }
+  }
+  return { id: entry.id, sentence: doneWords(entry), leftMs: entry.state === 'stands' ? leftMs : 0 }
+}
+
+/** On the list, at the line of the animal; whoever only reads goes to its card. */
+function hrefsOf({ mayCount, centre }: Round) {
+  return ({ id, reference }: { readonly id: number; readonly reference: string }) =>
+    mayCount ? `${paths.round(centre.id, { as: 'list', line: id })}#line-${id}` : paths.casualty(reference)
 }
 
 type Drawn = { readonly round: Round; readonly now: Date }
@@ -99,7 +147,7 @@ type Drawn = { readonly round: Round; readonly now: Date }
 /** In the building without an enclosure: first on the round, since each needs a place. */
 function Nowhere({ round, now }: Drawn) {
   if (round.nowhere.length === 0) return null
-  const places = round.nowhere.map(one => animalPlace(one, { ...round, now }))
+  const places = round.nowhere.map(one => animalPlace(one, { ...round, now, hrefOf: hrefsOf(round) }))
   return (
     <Section id="nowhere" head={ROUND.nowhere} note={ROUND.nowhereNote} strong>
       <div className="wall">
@@ -112,13 +160,18 @@ function Nowhere({ round, now }: Drawn) {
 }
 
 function RoundPlan({ round, now }: Drawn) {
-  const clock = { today: round.today, zone: round.zone, now }
+  const clock = { today: round.today, zone: round.zone, now, hrefOf: hrefsOf(round) }
   const indoors = indoorRooms(round, clock)
   const outdoors = outdoorRooms(round, clock)
   return (
     <>
       {indoors.length > 0 && (
-        <Section id="indoors" head={ROUND.indoors} note={ROUND.indoorsNote} strong>
+        <Section
+          id="indoors"
+          head={ROUND.indoors}
+          note={round.mayCount ? ROUND.indoorsNote : undefined}
+          strong
+        >
           <IndoorPlan rooms={indoors} />
         </Section>
       )}

@@ -13,7 +13,11 @@ import {
 } from '#lib/words/round.ts'
 import { shortWords } from '#lib/words/who-is-where.ts'
 
-type Clock = Pick<Round, 'today' | 'zone'> & { readonly now: Date }
+type Clock = Pick<Round, 'today' | 'zone'> & {
+  readonly now: Date
+  /** Where a tap on an animal leads: to its line, or to its card for whoever only reads. */
+  readonly hrefOf: (animal: Pick<RoundAnimal, 'id' | 'reference'>) => string
+}
 
 /** The places of an enclosure as the plan draws them: who is in, who is expected, what is free or not to be used. */
 export function placesOf(enclosure: RoundEnclosure, clock: Clock): PlanPlace[] {
@@ -41,13 +45,13 @@ export function placesOf(enclosure: RoundEnclosure, clock: Clock): PlanPlace[] {
 }
 
 /** One animal on its perch. */
-export function animalPlace(animal: RoundAnimal, { today, zone }: Clock): PlanPlace {
+export function animalPlace(animal: RoundAnimal, { today, zone, hrefOf }: Clock): PlanPlace {
   const { ahead, short } = animal
   return {
     kind: 'in',
     species: animal.species,
     reference: animal.reference,
-    href: paths.casualty(animal.reference),
+    href: hrefOf(animal),
     until: untilOf(animal, zone),
     ...(ahead !== undefined && { ribbon: { ...ahead, todayDay: today, checks: [] } }),
     ...(short !== null

@@ -93,6 +93,8 @@ function EntryWords({ entry, zone }: { readonly entry: Entry; readonly zone: str
   const marks = [
     state === 'corrected' ? HAPPENED.corrected : '',
     state === 'taken back' ? HAPPENED.takenBack : '',
+    state === 'waits' ? HAPPENED.waits : '',
+    state === 'set aside' ? HAPPENED.setAside : '',
     within === null ? '' : withinWords(within.earliest, within.latest, zone),
     by ?? '',
     enteredAt === null ? '' : enteredLate(enteredAt, zone),
