@@ -1101,6 +1101,34 @@ table room
   CREATE TRIGGER room_is_housing AFTER INSERT OR DELETE OR UPDATE ON public.room FOR EACH STATEMENT EXECUTE FUNCTION housing_changed()
   CREATE TRIGGER room_marks_its_claims AFTER UPDATE OF predators_apart ON public.room FOR EACH ROW WHEN ((old.predators_apart <> new.predators_apart)) EXECUTE FUNCTION room_marks_its_claims()
 
+table round_entry
+  id integer not null generated always as identity
+  entry_id integer not null
+  centre_id integer not null
+  casualty_id integer
+  kind text not null
+  happened_at timestamp with time zone not null
+  said jsonb not null
+  state text not null
+  undoes integer
+  settled_by integer
+  settled_at timestamp with time zone
+  constraint round_entry_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint round_entry_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id)
+  constraint round_entry_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint round_entry_is_about_an_animal CHECK (((kind = ANY (ARRAY['counted'::text, 'undo'::text])) OR (casualty_id IS NOT NULL)))
+  constraint round_entry_kind_known CHECK ((kind = ANY (ARRAY['counted'::text, 'weight'::text, 'check'::text, 'stage'::text, 'moved'::text, 'out'::text, 'not-there'::text, 'undo'::text])))
+  constraint round_entry_one_an_entry UNIQUE (entry_id)
+  constraint round_entry_pkey PRIMARY KEY (id)
+  constraint round_entry_settled_by_fkey FOREIGN KEY (settled_by) REFERENCES person(id)
+  constraint round_entry_settled_has_a_time CHECK (((state = ANY (ARRAY['set-aside'::text, 'put-right'::text])) = (settled_at IS NOT NULL)))
+  constraint round_entry_state_known CHECK ((state = ANY (ARRAY['stands'::text, 'taken-back'::text, 'waits'::text, 'set-aside'::text, 'put-right'::text])))
+  constraint round_entry_undo_names_what CHECK (((kind = 'undo'::text) = (undoes IS NOT NULL)))
+  constraint round_entry_undoes_fkey FOREIGN KEY (undoes) REFERENCES round_entry(id)
+  constraint round_entry_undone_once UNIQUE (undoes)
+  CREATE INDEX round_entry_by_casualty ON public.round_entry USING btree (casualty_id)
+  CREATE INDEX round_entry_waits ON public.round_entry USING btree (centre_id) WHERE (state = 'waits'::text)
+
 table sign_in
   id integer not null generated always as identity
   person_id integer not null
