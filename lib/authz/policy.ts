@@ -30,6 +30,10 @@ export const POLICY = {
   /** Each reads only what her own roles owe. */
   'due.read': { by: { coordinator: all, manager: all, administrator: all, carer: centre, vet: practice } },
 
+  /** Journeys, drivers' legs and moves between centres. */
+  'move.read': { by: { coordinator: all, manager: all } },
+  'move.arrange': { by: { coordinator: all }, seen: 'move.read' },
+
   'placement.read': { by: { coordinator: all, manager: all, carer: centre } },
   'round.read': { by: { coordinator: all, manager: all, carer: centre } },
   /** A centre says what it can take: no more until a day, how many feeding rounds. */

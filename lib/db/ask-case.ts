@@ -11,6 +11,7 @@ import type { Prisma } from '#prisma/generated/client.ts'
 import { stateOf } from './ask.ts'
 import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
+import { noteLinkOpening } from './link.ts'
 
 export type AskCase = {
   readonly askId: number
@@ -140,16 +141,7 @@ export async function noteOpening(
   const { askId, linkId, at, isOpen } = opening
   if (isOpen)
     await tx.ask.updateMany({ where: { id: askId, state: 'put', seenAt: null }, data: { seenAt: at } })
-  await tx.audit.create({
-    data: {
-      at,
-      actorWords: 'whoever had the link',
-      action: 'link opened',
-      subject: 'one_time_link',
-      subjectId: String(linkId),
-      columns: ['opened_at'],
-    },
-  })
+  await noteLinkOpening(tx, linkId, at)
 }
 
 /** Runs a piece of work of a link in a transaction that changes nothing placement reads. */

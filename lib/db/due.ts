@@ -78,6 +78,23 @@ const holds = (now: Date) => Prisma.sql`
      and h.expires_at <= ${now}::timestamptz + make_interval(hours => ${HOLDS_HOURS_AHEAD}::int)
    group by cs.arrival_id, ce.name, h.expires_at`
 
+/** Drivers who are late, and those who can't while nobody else drives the leg. */
+const legs = Prisma.sql`
+  select l.id, coalesce(l.late_at, l.ended_at), null::int,
+         jsonb_build_object('kind', 'leg', 'journeyId', j.id,
+           'references', (select jsonb_agg(cs.reference order by cs.id) from journey_animal a join casualty cs on cs.id = a.casualty_id
+                           where a.journey_id = j.id and a.state = 'open'),
+           'species', (select string_agg(distinct sp.common_name, ' and ') from journey_animal a
+                         join casualty cs on cs.id = a.casualty_id join species sp on sp.slug = cs.species_slug
+                        where a.journey_id = j.id and a.state = 'open'),
+           'trouble', case when l.state = 'cant' then 'cant' else 'late' end, 'by', d.name, 'phone', d.phone,
+           'from', l.from_words, 'to', l.to_words, 'reason', l.reason)
+    from leg l join journey j on j.id = l.journey_id left join driver d on d.id = l.driver_id
+   where j.ended_at is null
+     and (l.state in ('planned', 'on the road') and l.late_at is not null
+          or l.state = 'cant' and not exists (select from leg o where o.journey_id = j.id and o.leg_no = l.leg_no
+                                               and o.state in ('planned', 'on the road', 'delivered')))`
+
 /** Everything the line and its people owe: calls, call-backs, asks, animals on the road, holds that run out. */
 export async function listDeskDue(
   _grant: Grant<'due.read' | 'line.read' | 'line.hold'>,
@@ -86,7 +103,7 @@ export async function listDeskDue(
 ): Promise<DueItem[]> {
   const rows = await on.$queryRaw<unknown[]>`
     select o.id, o.at, o.owner_id as "ownerId", p.name as owner, ${isThere} as "isOwnerThere", o.about
-      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${holds(now)}) o
+      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${legs} union all ${holds(now)}) o
       left join person p on p.id = o.owner_id`
   return rows.map(row => dueItem('coordinator', row))
 }

@@ -24,9 +24,8 @@ export type Link = LinkState & { readonly id: number; readonly subject: LinkSubj
 /** Keeps a new link; those before it stay as they are. */
 export async function createLink(tx: Tx, { tokenHash, subject, ...times }: NewLink): Promise<number> {
   const { purpose } = subject
-  const about = purpose === 'ask' ? { askId: subject.askId } : { personId: subject.personId }
   const { id } = await tx.oneTimeLink.create({
-    data: { tokenHash, purpose, ...about, ...times },
+    data: { tokenHash, purpose, ...aboutOf(subject), ...times },
     select: { id: true },
   })
   return id
@@ -47,6 +46,20 @@ export async function openLink(tx: Tx, id: number, at: Date): Promise<boolean> {
   return count === 1
 }
 
+/** That it was looked at stands in the audit, each time. */
+export async function noteLinkOpening(tx: Tx, id: number, at: Date): Promise<void> {
+  await tx.audit.create({
+    data: {
+      at,
+      actorWords: 'whoever had the link',
+      action: 'link opened',
+      subject: 'one_time_link',
+      subjectId: String(id),
+      columns: ['opened_at'],
+    },
+  })
+}
+
 /** Uses it up; false when it was used, taken back or ran out before. */
 export async function spendLink(tx: Tx, id: number, at: Date): Promise<boolean> {
   const { count } = await tx.oneTimeLink.updateMany({
@@ -58,20 +71,32 @@ export async function spendLink(tx: Tx, id: number, at: Date): Promise<boolean> 
 
 /** Takes back every link about the same thing that still opens something. */
 export async function revokeLinks(tx: Tx, subject: LinkSubject, at: Date): Promise<number> {
-  const about = subject.purpose === 'ask' ? { askId: subject.askId } : { personId: subject.personId }
   const { count } = await tx.oneTimeLink.updateMany({
-    where: { purpose: subject.purpose, ...about, usedAt: null, revokedAt: null },
+    where: { purpose: subject.purpose, ...aboutOf(subject), usedAt: null, revokedAt: null },
     data: { revokedAt: at },
   })
   return count
 }
 
+function aboutOf(subject: LinkSubject): { askId: number } | { legId: number } | { personId: number } {
+  switch (subject.purpose) {
+    case 'ask':
+      return { askId: subject.askId }
+    case 'leg':
+      return { legId: subject.legId }
+    default:
+      return { personId: subject.personId }
+  }
+}
+
 function subjectOf(row: {
   readonly purpose: string
   readonly askId: number | null
+  readonly legId: number | null
   readonly personId: number | null
 }): LinkSubject | undefined {
   if (row.purpose === 'ask') return row.askId === null ? undefined : { purpose: 'ask', askId: row.askId }
+  if (row.purpose === 'leg') return row.legId === null ? undefined : { purpose: 'leg', legId: row.legId }
   if (row.personId === null) return undefined
   return row.purpose === 'invitation' || row.purpose === 'reset'
     ? { purpose: row.purpose, personId: row.personId }

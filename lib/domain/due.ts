@@ -49,6 +49,17 @@ export const dueAbout = z.discriminatedUnion('kind', [
     expectedAt: instant.nullable(),
     expiresAt: instant.nullable(),
   }),
+  z.object({
+    kind: z.literal('leg'),
+    ...animals,
+    journeyId: z.int(),
+    trouble: z.enum(['late', 'cant']),
+    by: z.string().nullable(),
+    phone: z.string().nullable(),
+    from: z.string(),
+    to: z.string(),
+    reason: z.string().nullable(),
+  }),
   z.object({ kind: z.literal('hold'), ...animals, centre: z.string(), expectedAt: instant.nullable() }),
   z.object({
     kind: z.literal('line'),
@@ -137,7 +148,16 @@ export function dueItem(role: RoleName, row: unknown): DueItem {
 }
 
 /** A kind's rank among those of one instant: what somebody waits for on the phone first. */
-const RANK: readonly DueKind[] = ['line', 'call', 'call-back', 'ask', 'vet-ask', 'on-the-road', 'expected']
+const RANK: readonly DueKind[] = [
+  'line',
+  'call',
+  'call-back',
+  'ask',
+  'vet-ask',
+  'leg',
+  'on-the-road',
+  'expected',
+]
 
 /** By hour, then by kind, then by number. */
 export function inOrder<Item extends DueItem>(items: readonly Item[]): Item[] {

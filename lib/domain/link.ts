@@ -5,6 +5,7 @@
 
 export type LinkSubject =
   | { readonly purpose: 'ask'; readonly askId: number }
+  | { readonly purpose: 'leg'; readonly legId: number }
   | { readonly purpose: 'invitation' | 'reset'; readonly personId: number }
 
 export type LinkState = {

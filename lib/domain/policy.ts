@@ -19,6 +19,8 @@ export const PRESET_WEIGHTS = {
 export const PLACE_DAYS_MAX = 1000
 export const KM_MAX = 10_000
 export const HOLD_MAX_MIN = 7 * 1440
+/** Beyond a day nobody waits for an alarm. */
+export const LATE_MAX_MIN = 1440
 export const FINDER_MAX_DAYS = 3650
 
 const OMEGA_MAX = 100
@@ -41,6 +43,11 @@ export const policyFields = {
     .positive()
     .max(HOLD_MAX_MIN)
     .meta({ title: 'An ask lapses after', unit: 'minutes' }),
+  lateMinutes: z.int().positive().max(LATE_MAX_MIN).meta({
+    title: 'A driver is late after',
+    unit: 'minutes',
+    hint: 'Then the line is alarmed',
+  }),
   finderDays: z
     .int()
     .positive()
@@ -58,6 +65,7 @@ export const policyForm = z.object({
   }),
   holdMinutes: integerText.pipe(policyFields.holdMinutes),
   askLapseMinutes: integerText.pipe(policyFields.askLapseMinutes),
+  lateMinutes: integerText.pipe(policyFields.lateMinutes),
   finderDays: integerText.pipe(policyFields.finderDays),
 })
 export type PolicyChoice = z.infer<typeof policyForm>
@@ -108,5 +116,6 @@ export const FIRST_POLICY: Policy = {
   tightChance: 0.2,
   holdMinutes: 240,
   askLapseMinutes: 60,
+  lateMinutes: 30,
   finderDays: 90,
 }

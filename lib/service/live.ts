@@ -35,6 +35,7 @@ const RULES: Readonly<Record<string, Rule>> = {
   ask: { permission: 'call.read' },
   referral: { permission: 'call.read' },
   line: { permission: 'call.read' },
+  journey: { permission: 'move.read' },
   casualty: { permission: 'casualty.read', rowOf: id => listConcernedByCasualty(asSystem(), id) },
   arrival: { permission: 'casualty.read', rowOf: id => listConcernedByArrival(asSystem(), id) },
   enclosure: { permission: 'round.read', rowOf: id => listConcernedByEnclosure(asSystem(), id) },

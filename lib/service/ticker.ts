@@ -5,6 +5,7 @@
  */
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
+import { claimLateLegs } from '#lib/db/road.ts'
 import { CLAIM_COUNT_MAX, expireDueHolds, tellWhatFellDue } from '#lib/db/timer.ts'
 import { goOnWithDue } from './ask-turn.ts'
 import { followSeason } from './company-season.ts'
@@ -18,6 +19,8 @@ export type Ticked = {
   readonly holds: number
   readonly asks: number
   readonly seasons: number
+  /** Drivers whose lateness was told. */
+  readonly late: number
   /** What fell due and was told to open pages. */
   readonly told: number
 }
@@ -35,9 +38,10 @@ export async function tick(now: Date): Promise<Ticked> {
   const holds = await untilFew(() => expireDueHolds(demand(systemActor('hold ran out'), 'system.run'), now))
   let asks = 0
   while (asks < ASKS_A_BEAT_MAX && (await goOnWithDue(now))) asks++
+  const late = await untilFew(() => claimLateLegs(demand(systemActor('leg is late'), 'system.run'), now))
   const seasons = await followSeason(now)
   const told = await tellWhatFellDue(demand(systemActor('what fell due'), 'system.run'), now)
-  return { holds, asks, seasons, told }
+  return { holds, asks, late, seasons, told }
 }
 
 /** System: beats until stopped; the function it gives back stops it once the beat under way is done. */

@@ -6,6 +6,11 @@ import 'server-only'
 import { env } from '#lib/env.ts'
 import { paths } from './paths.ts'
 
+/** The address of a driver's link. */
+export function driveLinkUrl(token: string): string {
+  return new URL(paths.drive(token), env().NEXTAUTH_URL).href
+}
+
 /** The address of a link that sets a password. */
 export function passwordLinkUrl(token: string): string {
   return new URL(paths.passwordLink(token), env().NEXTAUTH_URL).href

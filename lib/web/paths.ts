@@ -24,6 +24,10 @@ export const paths = {
 
   ask: (askId: number, query?: Query) => at(`/asks/${part(askId)}`, query),
   answer: (token: string) => at(`/answer/${part(token)}`),
+  drive: (token: string) => at(`/drive/${part(token)}`),
+  moves: (query?: Query) => at('/moves', query),
+  planMove: (reference: string, query?: Query) => at('/moves/new', { animal: reference, ...query }),
+  journey: (journeyId: number, query?: Query) => at(`/moves/${part(journeyId)}`, query),
   line: () => '/line' as Route,
   due: () => '/due' as Route,
 

@@ -124,6 +124,7 @@ export const SETUP_CONSTRAINTS: Readonly<Record<string, Said>> = {
   policy_keep_today_not_negative: notNegative('The cost of keeping till morning'),
   policy_tight_chance_is_a_share: said('The chance that makes a day tight lies above 0 % and below 100 %'),
   policy_hold_minutes_positive: positive('The time a place is kept'),
+  policy_late_minutes_in_range: inRange('The time after which a driver is late', 1, 1440),
   policy_ask_lapse_positive: positive('The time an ask waits'),
   policy_finder_days_positive: positive("The time a finder's number is kept"),
   species_size_rank_in_range: inRange('A size rank', 1, 9),

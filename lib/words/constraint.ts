@@ -6,6 +6,7 @@
 import { SETUP_CONSTRAINTS } from './constraint-setup.ts'
 import { STAY_CONSTRAINTS } from './constraint-stay.ts'
 import { LINE_CONSTRAINTS } from './line-refusal.ts'
+import { ROAD_CONSTRAINTS } from './road-refusal.ts'
 import type { Said } from './said.ts'
 
 const CHOOSE = 'Choose the next best. Everything typed is kept.'
@@ -152,6 +153,7 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
 /** What a constraint says, when it has a sentence. */
 export function constraintWords(name: string): Said | undefined {
   if (Object.hasOwn(CARE_CONSTRAINTS, name)) return CARE_CONSTRAINTS[name]
+  if (Object.hasOwn(ROAD_CONSTRAINTS, name)) return ROAD_CONSTRAINTS[name]
   if (Object.hasOwn(LINE_CONSTRAINTS, name)) return LINE_CONSTRAINTS[name]
   if (Object.hasOwn(STAY_CONSTRAINTS, name)) return STAY_CONSTRAINTS[name]
   return Object.hasOwn(SETUP_CONSTRAINTS, name) ? SETUP_CONSTRAINTS[name] : undefined

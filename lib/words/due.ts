@@ -35,7 +35,7 @@ const ROLE_HEADS: Readonly<Record<RoleName, string>> = {
   administrator: 'Setup',
 }
 const ROLE_NOTES: Readonly<Record<RoleName, string>> = {
-  coordinator: 'Calls, call-backs, asks, animals on the road, holds that run out.',
+  coordinator: 'Calls, call-backs, asks, animals on the road, drivers who are late, holds that run out.',
   carer: 'Checks, counts older than 24 h, animals expected or booked to leave, stays longer than 19 in 20.',
   vet: 'What the desk asks of you.',
   manager: 'Closures that end within 3 days, rules not reviewed for a year, tight spells.',
@@ -139,6 +139,8 @@ export function dueWords({ about }: DueItem, zone: string): DueSaid {
       return askWords(about)
     case 'on-the-road':
       return roadWords(about, zone)
+    case 'leg':
+      return legWords(about)
     case 'hold':
       return {
         what: `Place kept for ${animalsWords(about.references, about.species)}`,
@@ -173,6 +175,17 @@ function roadWords(about: About<'on-the-road'>, zone: string): DueSaid {
   }
 }
 
+function legWords({ references, species, trouble, by, phone, from, to, reason }: About<'leg'>): DueSaid {
+  const who = by ?? 'The finder'
+  const number = phone === null ? '' : `, ${phone}`
+  const why = reason === null ? '' : `: ${reason}`
+  return {
+    what: `${who} ${trouble === 'late' ? 'is late' : "can't drive"} with ${animalsWords(references, species)}`,
+    more: `${from} to ${to}${why}${number}`,
+    todo: 'Open the journey',
+  }
+}
+
 function lineStep({ step, holder }: About<'line'>): DueSaid {
   switch (step) {
     case 'hand-over':
@@ -192,7 +205,10 @@ function lineStep({ step, holder }: About<'line'>): DueSaid {
   }
 }
 
-type Other = Exclude<DueAbout, { kind: 'call' | 'call-back' | 'ask' | 'on-the-road' | 'hold' | 'line' }>
+type Other = Exclude<
+  DueAbout,
+  { kind: 'call' | 'call-back' | 'ask' | 'on-the-road' | 'leg' | 'hold' | 'line' }
+>
 
 function otherWords(about: Other, zone: string): DueSaid {
   switch (about.kind) {

@@ -9,6 +9,7 @@ import { STAY_RULES } from './constraint-stay.ts'
 import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
 import { LINK_RULES } from './password-link.ts'
+import { ROAD_RULES } from './road-refusal.ts'
 import { ROUND_RULES } from './round-entry.ts'
 import type { Said } from './said.ts'
 import { OVERWINTER_RULES } from './season.ts'
@@ -25,6 +26,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...STAY_RULES,
   ...OVERWINTER_RULES,
   ...ROUND_RULES,
+  ...ROAD_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',

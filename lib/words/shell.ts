@@ -8,6 +8,7 @@ export const NAV_WORDS = {
   due: { long: 'Due', short: 'Due' },
   round: { long: 'Round', short: 'Round' },
   'who-is-where': { long: 'Who is where', short: 'Who' },
+  moves: { long: 'Moves', short: 'Moves' },
   'weeks-ahead': { long: 'Weeks ahead', short: 'Weeks' },
   setup: { long: 'Setup', short: 'Setup' },
 } as const

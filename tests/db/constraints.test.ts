@@ -43,6 +43,13 @@ const INTERNAL: Readonly<Record<string, string>> = {
   outbox_tries_not_negative: 'counted up by one statement',
   outbox_ends_once: 'written by the one that delivers',
   outbox_ended_is_emptied: 'written by the one that delivers',
+  journey_goes_to_one_place: 'the form has one goal',
+  journey_turns_back_somewhere: 'turning back is offered from a centre only',
+  journey_ends_after_it_was_made: 'ended by one function, never before',
+  leg_no_in_range: 'counted by the program, as many as the form has',
+  leg_ended_has_a_time: 'ended by one function, with the time',
+  leg_on_the_road_since: 'taken up by one function, with the time',
+  leg_ended_has_no_alarm: 'ended by one function, without',
   line_turn_ended_after_it_was_taken: 'ended by the clock of the one who takes it',
   check_due_found_once_done: 'the finding is written with the time',
   check_displaced_moved_says_when: 'written by delay_promises only',
@@ -61,6 +68,7 @@ const INTERNAL_TRIGGERS: Readonly<Record<string, string>> = {
   keeping_knows_its_first_version: 'fills a column',
   room_marks_its_claims: 'fills columns; what it meets is claim_room_apart',
   enclosure_marks_its_claims: 'fills columns',
+  whereabouts_leads_its_journey: 'follows where the animal is',
 }
 const isHelper = (name: string) => /_is_(knowledge|housing|rehoused|told)$/.test(name)
 

@@ -76,6 +76,7 @@ const POLICY_LIMITS: readonly (readonly [string, z.ZodType, readonly number[]])[
   ['tight_chance', policyFields.tightChance, [0, 0.001, 0.999, 1]],
   ['hold_minutes', policyFields.holdMinutes, WHOLE],
   ['ask_lapse_minutes', policyFields.askLapseMinutes, WHOLE],
+  ['late_minutes', policyFields.lateMinutes, [-1, 0, 1, 1440, 1441]],
   ['finder_days', policyFields.finderDays, WHOLE],
 ]
 

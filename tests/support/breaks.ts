@@ -81,7 +81,6 @@ const CARE = {
     ...OTHER_LINK,
     purpose: 'door',
     ask_id: null,
-    person_id: 1,
   }),
   one_time_link_token_is_a_hash: copyOf('one_time_link', { token_hash: 'open sesame' }),
   one_time_link_is_for_one_thing: copyOf('one_time_link', { ...OTHER_LINK, ask_id: null }),
@@ -141,6 +140,31 @@ const ROUND = {
   round_entry_undo_names_what: tapped({ undoes: 2 }),
   round_entry_is_about_an_animal: tapped({ casualty_id: null }),
   round_entry_settled_has_a_time: tapped({ state: 'set-aside' }),
+}
+
+const OTHER_LEG = { leg_no: 2, state: 'planned', has_it_at: null, ended_at: null }
+const ROAD = {
+  journey_goes_to_one_place: copyOf('journey', { to_practice_id: 1 }),
+  journey_goes_elsewhere: copyOf('journey', { from_centre_id: 2 }),
+  journey_turns_back_somewhere: copyOf('journey', { from_centre_id: null, turned_at: '2026-06-09' }),
+  journey_ends_after_it_was_made: copyOf('journey', { ended_at: '2026-06-08' }),
+  ...limits('journey', { carry: 'x'.repeat(401) }),
+  journey_animal_state_known: known('journey_animal', 'state'),
+  journey_animal_one_open: `${copyOf('journey')}; ${copyOf('journey_animal', { journey_id: 2 })}`,
+  leg_no_in_range: copyOf('leg', { ...OTHER_LEG, leg_no: 10 }),
+  leg_state_known: copyOf('leg', { ...OTHER_LEG, state: 'lost', ended_at: '2026-06-09' }),
+  leg_due_after_pick_up: copyOf('leg', { ...OTHER_LEG, due_at: '2026-06-09T08:00Z' }),
+  leg_ended_has_a_time: copyOf('leg', { ...OTHER_LEG, ended_at: '2026-06-09' }),
+  leg_on_the_road_since: copyOf('leg', { ...OTHER_LEG, has_it_at: '2026-06-09' }),
+  leg_ended_has_no_alarm: copyOf('leg', {
+    ...OTHER_LEG,
+    state: 'cant',
+    ended_at: '2026-06-09',
+    alarm_at: '2026-06-09',
+  }),
+  ...limits('leg', { ...OTHER_LEG, from_words: '' }),
+  leg_one_of_a_number: copyOf('leg', { ...OTHER_LEG, leg_no: 1 }),
+  leg_one_on_the_road: copyOf('leg', { leg_no: 2 }),
 }
 
 const THE_ENDED = 'ended_at is not null'
@@ -307,6 +331,7 @@ const SETUP = {
   sign_in_wait_refused_not_negative: copyOf('sign_in_wait', { key: 'other', refused: -1 }),
   plan_group_age_known: known('plan_group', 'age'),
   plan_group_class_known: known('plan_group', 'class'),
+  ...policy('late_minutes_in_range', 'late_minutes', 0),
   ...policy('ask_lapse_positive', 'ask_lapse_minutes', 0),
   ...policy('finder_days_positive', 'finder_days', 0),
   ...policy('hold_minutes_positive', 'hold_minutes', 0),
@@ -350,6 +375,7 @@ const SETUP = {
 export const BREAKS: Readonly<Record<string, string>> = {
   ...CARE,
   ...STAY_BREAKS,
+  ...ROAD,
   ...LINE,
   ...ROUND,
   ...PLACES,

@@ -84,6 +84,7 @@ export const policyTyped = {
   tightChance: '15',
   holdMinutes: '240',
   askLapseMinutes: '60',
+  lateMinutes: '30',
   finderDays: '90',
 }
 

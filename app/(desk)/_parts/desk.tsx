@@ -15,6 +15,7 @@ import { clockTime, weekdayDate } from '#lib/words/dates.ts'
 import { demoAgeWords, type NavKey } from '#lib/words/shell.ts'
 import { LineAlarm, OnTheLine } from './line-alarm.tsx'
 import { Live } from './live.tsx'
+import { RoadAlarm } from './road-alarm.tsx'
 import { SessionWatch } from './session-watch.tsx'
 import { SignOutForm } from './sign-out-form.tsx'
 
@@ -34,6 +35,7 @@ const NAV: readonly { readonly key: NavKey; readonly href: string; readonly need
   { key: 'due', href: paths.due(), needs: 'due.read' },
   { key: 'round', href: paths.round(), needs: 'round.read' },
   { key: 'who-is-where', href: paths.casualties(), needs: 'casualty.read' },
+  { key: 'moves', href: paths.moves(), needs: 'move.read' },
   { key: 'weeks-ahead', href: paths.weeks(), needs: 'forecast.read' },
   { key: 'setup', href: paths.setup(), needs: 'setup.read' },
 ]
@@ -45,6 +47,7 @@ const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
   calls: ['call', 'ask', 'referral', 'line', ...PLACES],
   round: PLACES,
   'who-is-where': PLACES,
+  moves: ['ask', ...PLACES],
   'weeks-ahead': PLACES,
 }
 
@@ -81,8 +84,11 @@ export async function Desk(props: DeskProps) {
       {...(age > 0 && { demoNote: demoAgeWords(age) })}
       {...(skips && { skips })}
     >
-      {follows !== undefined && <Live from={paths.events([...new Set([...follows, 'line'])].join(','))} />}
+      {follows !== undefined && (
+        <Live from={paths.events([...new Set([...follows, 'line', 'journey'])].join(','))} />
+      )}
       {isAlarmShown && <LineAlarm line={line} mayHold={may(actor, 'line.hold')} now={now} zone={zone} />}
+      <RoadAlarm actor={actor} now={now} zone={zone} />
       <SessionWatch signIn={paths.signIn()} />
       {children}
     </Shell>

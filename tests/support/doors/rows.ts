@@ -63,6 +63,16 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/answer/{token}', answers: EVERYBODY, nobody: '200' },
     { at: '/answer/nothing', answers: EVERYBODY, nobody: '200' },
   ],
+  '/drive/[token]': [
+    { at: '/drive/{driveToken}', answers: EVERYBODY, nobody: '200' },
+    { at: '/drive/nothing', answers: EVERYBODY, nobody: '200' },
+  ],
+  '/moves': [{ at: '/moves', answers: '200 403 403 403 200 403' }],
+  '/moves/new': [{ at: '/moves/new?animal={inHospital}', answers: '200 403 403 403 403 403' }],
+  '/moves/[id]': [
+    { at: '/moves/{journey}', answers: '200 403 403 403 200 403' },
+    { at: '/moves/999999', answers: '404 403 403 403 404 403' },
+  ],
   '/due': [{ at: '/due', answers: EVERYBODY }],
   '/line': [{ at: '/line', answers: '200 403 403 403 200 403' }],
   '/casualties': [{ at: '/casualties', answers: EVERYBODY }],
@@ -156,6 +166,7 @@ export const NOT_OURS: readonly string[] = ['POST /api/auth/[...nextauth]']
 const ANIMAL = { casualtyId: '{animal}', reference: 'x' }
 const CARD = '/casualties/{inHospital}'
 const SAYS = 'yes yes 404 404 403 404'
+const MOVE = '/moves/{journey}'
 const ASK = '/asks/{ask}'
 const ASKS = 'yes 403 403 403 403 403'
 const RECORDS = 'yes yes 404 404 403 403'
@@ -177,6 +188,15 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(public)/answer answerAsk': [
     { at: '/answer/{token}', form: { token: '{token}' }, answers: IN, nobody: 'yes' },
   ],
+  '(public)/drive saidOfDrive': [
+    { at: '/drive/{driveToken}', form: { token: '{driveToken}' }, answers: IN, nobody: 'yes' },
+  ],
+  '(desk)/moves planned': [{ at: '/moves', form: {}, answers: ASKS }],
+  '(desk)/moves wroteDown': [{ at: MOVE, form: { legId: '{leg}' }, answers: ASKS }],
+  '(desk)/moves gaveOn': [{ at: MOVE, form: { legId: '{leg}' }, answers: ASKS }],
+  '(desk)/moves madeLink': [{ at: MOVE, form: { legId: '{leg}' }, answers: ASKS }],
+  '(desk)/moves turnedBack': [{ at: MOVE, form: { journeyId: '{journey}' }, answers: ASKS }],
+  '(desk)/moves calledOff': [{ at: MOVE, form: { journeyId: '{journey}' }, answers: ASKS }],
   '(desk)/asks answered': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],
   '(desk)/asks wentOn': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],
   '(desk)/asks tookBack': [{ at: ASK, form: { askId: '{ask}' }, answers: ASKS }],

@@ -63,7 +63,9 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       [ward],
     )
     const asked = await putAsk(ask, own!.id, hospital)
+    const road = await planRoad(ask, ward)
     const found = {
+      ...road,
       ...asked,
       ...network,
       overStop: overStop!.id,
@@ -91,7 +93,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
 
 /** Ends the calls that the test opened. */
 export async function clearSubjects(
-  { call, otherCall, overStop, ask: asked }: Subjects,
+  { call, otherCall, overStop, ask: asked, journey }: Subjects,
   opened: Date,
 ): Promise<void> {
   await connected(async ask => {
@@ -102,6 +104,11 @@ export async function clearSubjects(
       call,
       otherCall,
     ])
+    await ask('delete from one_time_link where leg_id in (select id from leg where journey_id = $1)', [
+      journey,
+    ])
+    await ask('delete from leg where journey_id = $1', [journey])
+    await ask('delete from journey where id = $1', [journey])
     await ask('delete from one_time_link where ask_id = $1', [asked])
     await ask('delete from ask where id = $1', [asked])
     await ask(
@@ -148,6 +155,27 @@ async function putAsk(ask: Ask, casualty: number, centre: unknown) {
     [tokenHash, put!.id],
   )
   return { ask: put!.id, token }
+}
+
+/** A journey with one leg and a link whose token only this test has. */
+async function planRoad(ask: Ask, centre: unknown) {
+  const { token, tokenHash } = newToken()
+  const [journey] = await ask<{ id: number }>(
+    'insert into journey (to_centre_id, made_at) values ($1, now()) returning id',
+    [centre],
+  )
+  const [leg] = await ask<{ id: number }>(
+    `insert into leg (journey_id, leg_no, driver_id, from_words, to_words, pick_up_at, due_at)
+     select $1, 1, min(id), 'The quay', 'The ward', now() + interval '1 hour', now() + interval '2 hours' from driver
+     returning id`,
+    [journey!.id],
+  )
+  await ask(
+    `insert into one_time_link (token_hash, purpose, leg_id, made_at, expires_at)
+     values ($1, 'leg', $2, now(), now() + interval '1 day')`,
+    [tokenHash, leg!.id],
+  )
+  return { journey: journey!.id, leg: leg!.id, driveToken: token }
 }
 
 async function keepPlace(ask: Ask, casualty: number, centre: unknown): Promise<number> {

@@ -17,6 +17,8 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'line.read': '          A           -    -     A         -          -',
   'line.hold': '          A           -    -     -         -          -',
   'due.read': '           A           c    p     A         A          -',
+  'move.read': '          A           -    -     A         -          -',
+  'move.arrange': '       A           -    -     -         -          -',
   'placement.read': '     A           c    -     A         -          -',
   'round.read': '         A           c    -     A         -          -',
   'intake.say': '         A           c    -     -         -          -',

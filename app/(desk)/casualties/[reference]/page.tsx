@@ -24,6 +24,7 @@ import { Due } from './_parts/due.tsx'
 import { CardFacts } from './_parts/facts.tsx'
 import { CardHappened } from './_parts/happened.tsx'
 import { Plan } from './_parts/plan.tsx'
+import { CardRoad } from './_parts/road.tsx'
 import { sentenceOf } from './_parts/sentence.ts'
 import { Stay } from './_parts/stay.tsx'
 import { Weights } from './_parts/weights.tsx'
@@ -75,6 +76,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
       <Stay card={card} />
       {isOpen && <Due card={card} />}
       <CardAsks actor={actor} card={card} now={now} />
+      <CardRoad actor={actor} card={card} now={now} />
       <div className={isOpen ? 'card-two' : undefined}>
         {isOpen && <Before card={card} />}
         <CardFacts card={card} />

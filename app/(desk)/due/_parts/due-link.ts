@@ -21,6 +21,8 @@ export function dueLink(about: DueAbout): Route {
     case 'ask':
     case 'vet-ask':
       return askLink(about)
+    case 'leg':
+      return paths.journey(about.journeyId)
     case 'line':
       return paths.line()
     case 'count':

@@ -16,7 +16,7 @@ type Detail = Policy & Weights
 
 /** What the policy settles: a preset in words with what it gives up, times and chances. */
 export function policyParts(policy: Detail): Part[] {
-  const field = (name: 'holdMinutes' | 'askLapseMinutes' | 'finderDays') =>
+  const field = (name: 'holdMinutes' | 'askLapseMinutes' | 'lateMinutes' | 'finderDays') =>
     number(name, policyFields[name], policy[name])
   return [
     {
@@ -56,6 +56,7 @@ export function policyParts(policy: Detail): Part[] {
         },
         field('holdMinutes'),
         field('askLapseMinutes'),
+        field('lateMinutes'),
         field('finderDays'),
       ],
     },
