@@ -746,6 +746,37 @@ table implant_fact
   CREATE TRIGGER implant_fact_is_append_only BEFORE DELETE OR UPDATE ON public.implant_fact FOR EACH ROW EXECUTE FUNCTION append_only()
   CREATE TRIGGER implant_fact_is_never_emptied BEFORE TRUNCATE ON public.implant_fact FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
+table journey
+  id integer not null generated always as identity
+  from_centre_id integer
+  to_centre_id integer
+  to_practice_id integer
+  carry text not null default ''::text
+  made_at timestamp with time zone not null
+  made_by integer
+  turned_at timestamp with time zone
+  ended_at timestamp with time zone
+  constraint journey_ends_after_it_was_made CHECK ((ended_at >= made_at))
+  constraint journey_from_centre_id_fkey FOREIGN KEY (from_centre_id) REFERENCES centre(id)
+  constraint journey_goes_elsewhere CHECK (((to_centre_id IS NULL) OR (from_centre_id IS NULL) OR (to_centre_id <> from_centre_id)))
+  constraint journey_goes_to_one_place CHECK ((num_nonnulls(to_centre_id, to_practice_id) = 1))
+  constraint journey_made_by_fkey FOREIGN KEY (made_by) REFERENCES person(id)
+  constraint journey_pkey PRIMARY KEY (id)
+  constraint journey_to_centre_id_fkey FOREIGN KEY (to_centre_id) REFERENCES centre(id)
+  constraint journey_to_practice_id_fkey FOREIGN KEY (to_practice_id) REFERENCES practice(id)
+  constraint journey_turns_back_somewhere CHECK (((turned_at IS NULL) OR (from_centre_id IS NOT NULL)))
+  constraint journey_within_limits CHECK (fits(carry, 0, 400))
+
+table journey_animal
+  journey_id integer not null
+  casualty_id integer not null
+  state text not null default 'open'::text
+  constraint journey_animal_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint journey_animal_journey_id_fkey FOREIGN KEY (journey_id) REFERENCES journey(id)
+  constraint journey_animal_pkey PRIMARY KEY (journey_id, casualty_id)
+  constraint journey_animal_state_known CHECK ((state = ANY (ARRAY['open'::text, 'arrived'::text, 'turned-back'::text, 'elsewhere'::text, 'ended'::text, 'called-off'::text])))
+  CREATE UNIQUE INDEX journey_animal_one_open ON public.journey_animal USING btree (casualty_id) WHERE (state = 'open'::text)
+
 table keeping
   id integer not null generated always as identity
   entry_id integer not null
@@ -786,6 +817,41 @@ table keeping
   CREATE TRIGGER keeping_is_append_only BEFORE DELETE OR UPDATE ON public.keeping FOR EACH ROW EXECUTE FUNCTION append_only('override_reason')
   CREATE TRIGGER keeping_is_never_emptied BEFORE TRUNCATE ON public.keeping FOR EACH STATEMENT EXECUTE FUNCTION append_only()
   CREATE TRIGGER keeping_knows_its_first_version BEFORE INSERT ON public.keeping FOR EACH ROW EXECUTE FUNCTION keeping_knows_its_first_version()
+
+table leg
+  id integer not null generated always as identity
+  journey_id integer not null
+  leg_no integer not null
+  driver_id integer
+  from_words text not null
+  to_words text not null
+  pick_up_at timestamp with time zone not null
+  due_at timestamp with time zone not null
+  state text not null default 'planned'::text
+  has_it_at timestamp with time zone
+  ended_at timestamp with time zone
+  reason text
+  alarm_at timestamp with time zone
+  late_at timestamp with time zone
+  constraint leg_driver_id_fkey FOREIGN KEY (driver_id) REFERENCES driver(id)
+  constraint leg_due_after_pick_up CHECK ((due_at > pick_up_at))
+  constraint leg_ended_has_a_time CHECK (((ended_at IS NULL) = (state = ANY (ARRAY['planned'::text, 'on the road'::text]))))
+  constraint leg_ended_has_no_alarm CHECK (((alarm_at IS NULL) OR (ended_at IS NULL)))
+  constraint leg_journey_id_fkey FOREIGN KEY (journey_id) REFERENCES journey(id)
+  constraint leg_no_in_range CHECK (((leg_no >= 1) AND (leg_no <= 9)))
+  constraint leg_on_the_road_since CHECK (
+CASE
+    WHEN (state = 'planned'::text) THEN (has_it_at IS NULL)
+    WHEN (state = ANY (ARRAY['on the road'::text, 'delivered'::text])) THEN (has_it_at IS NOT NULL)
+    ELSE true
+END)
+  constraint leg_pkey PRIMARY KEY (id)
+  constraint leg_state_known CHECK ((state = ANY (ARRAY['planned'::text, 'on the road'::text, 'delivered'::text, 'cant'::text, 'called-off'::text])))
+  constraint leg_within_limits CHECK ((fits(from_words, 1, 200) AND fits(to_words, 1, 200) AND fits(reason, 1, 300)))
+  CREATE INDEX leg_alarm ON public.leg USING btree (alarm_at) WHERE ((alarm_at IS NOT NULL) AND (late_at IS NULL))
+  CREATE INDEX leg_of_journey ON public.leg USING btree (journey_id)
+  CREATE UNIQUE INDEX leg_one_of_a_number ON public.leg USING btree (journey_id, leg_no) WHERE (state = ANY (ARRAY['planned'::text, 'on the road'::text, 'delivered'::text]))
+  CREATE UNIQUE INDEX leg_one_on_the_road ON public.leg USING btree (journey_id) WHERE (state = 'on the road'::text)
 
 table line_offer
   id integer not null generated always as identity
@@ -885,17 +951,20 @@ table one_time_link
   opened_at timestamp with time zone
   used_at timestamp with time zone
   revoked_at timestamp with time zone
+  leg_id integer
   constraint one_time_link_ask_id_fkey FOREIGN KEY (ask_id) REFERENCES ask(id)
   constraint one_time_link_ends_once CHECK ((num_nonnulls(used_at, revoked_at) <= 1))
   constraint one_time_link_expires_after_it_was_made CHECK ((expires_at > made_at))
-  constraint one_time_link_is_for_one_thing CHECK ((((purpose = 'ask'::text) = (ask_id IS NOT NULL)) AND ((purpose <> 'ask'::text) = (person_id IS NOT NULL))))
+  constraint one_time_link_is_for_one_thing CHECK ((((purpose = 'ask'::text) = (ask_id IS NOT NULL)) AND ((purpose = 'leg'::text) = (leg_id IS NOT NULL)) AND ((purpose = ANY (ARRAY['invitation'::text, 'reset'::text])) = (person_id IS NOT NULL))))
+  constraint one_time_link_leg_id_fkey FOREIGN KEY (leg_id) REFERENCES leg(id)
   constraint one_time_link_made_by_fkey FOREIGN KEY (made_by) REFERENCES person(id)
   constraint one_time_link_person_id_fkey FOREIGN KEY (person_id) REFERENCES person(id)
   constraint one_time_link_pkey PRIMARY KEY (id)
-  constraint one_time_link_purpose_known CHECK ((purpose = ANY (ARRAY['ask'::text, 'invitation'::text, 'reset'::text])))
+  constraint one_time_link_purpose_known CHECK ((purpose = ANY (ARRAY['ask'::text, 'invitation'::text, 'reset'::text, 'leg'::text])))
   constraint one_time_link_token_is_a_hash CHECK ((token_hash ~ '^[0-9a-f]{64}$'::text))
   constraint one_time_link_token_once UNIQUE (token_hash)
   CREATE INDEX one_time_link_of_ask ON public.one_time_link USING btree (ask_id) WHERE ((used_at IS NULL) AND (revoked_at IS NULL))
+  CREATE INDEX one_time_link_of_leg ON public.one_time_link USING btree (leg_id) WHERE ((used_at IS NULL) AND (revoked_at IS NULL))
   CREATE INDEX one_time_link_of_person ON public.one_time_link USING btree (person_id) WHERE ((used_at IS NULL) AND (revoked_at IS NULL))
 
 table outbox
@@ -999,6 +1068,7 @@ table policy
   ask_lapse_minutes integer not null
   finder_days integer not null
   version integer not null default 1
+  late_minutes integer not null default 30
   constraint policy_ask_lapse_positive CHECK ((ask_lapse_minutes > 0))
   constraint policy_finder_days_positive CHECK ((finder_days > 0))
   constraint policy_hold_minutes_positive CHECK ((hold_minutes > 0))
@@ -1008,6 +1078,7 @@ table policy
   constraint policy_keep_today_not_negative CHECK ((keep_today_place_days >= (0)::double precision))
   constraint policy_keep_tomorrow_not_negative CHECK ((keep_tomorrow_place_days >= (0)::double precision))
   constraint policy_km_positive CHECK ((km_per_place_day > (0)::double precision))
+  constraint policy_late_minutes_in_range CHECK (((late_minutes >= 1) AND (late_minutes <= 1440)))
   constraint policy_omega_not_negative CHECK ((omega >= (0)::double precision))
   constraint policy_pkey PRIMARY KEY (id)
   constraint policy_preset_known CHECK ((preset = ANY (ARRAY['fewer-moves'::text, 'balanced'::text, 'proper-place-first'::text])))
@@ -1365,12 +1436,14 @@ table whereabouts
   constraint whereabouts_enclosure_id_fkey FOREIGN KEY (enclosure_id) REFERENCES enclosure(id)
   constraint whereabouts_first_id_fkey FOREIGN KEY (first_id) REFERENCES keeping(id)
   constraint whereabouts_keeping_id_fkey FOREIGN KEY (keeping_id) REFERENCES keeping(id)
+  constraint whereabouts_leads_its_journey TRIGGER DEFERRABLE INITIALLY DEFERRED
   constraint whereabouts_one_keeper EXCLUDE USING gist (casualty_id WITH =, tstzrange(since, until) WITH &&) DEFERRABLE INITIALLY DEFERRED
   constraint whereabouts_pkey PRIMARY KEY (keeping_id)
   CREATE INDEX whereabouts_by_casualty ON public.whereabouts USING btree (casualty_id, since)
   CREATE INDEX whereabouts_by_enclosure ON public.whereabouts USING btree (enclosure_id, until)
   CREATE INDEX whereabouts_in_care ON public.whereabouts USING btree (centre_id) WHERE (until IS NULL)
   CREATE INDEX whereabouts_now ON public.whereabouts USING btree (casualty_id) WHERE ((until IS NULL) AND (keeper <> 'nobody'::text))
+  CREATE CONSTRAINT TRIGGER whereabouts_leads_its_journey AFTER INSERT OR UPDATE ON public.whereabouts DEFERRABLE INITIALLY DEFERRED FOR EACH ROW WHEN ((new.until IS NULL)) EXECUTE FUNCTION follow_road()
 
 table year_arrivals
   centre_id integer not null
@@ -1566,6 +1639,8 @@ function claim_due_ask(p_at timestamp with time zone) returns integer -- body 9d
 
 function claim_fits_stocking() returns trigger -- body af470849e421
 
+function claim_late_legs(p_at timestamp with time zone) returns integer -- body 926d4debe80b
+
 function clash(a claim_piece, b claim_piece) returns boolean -- body f0469afa11d6
 
 function cleaned_now(p_entry integer, p_enclosure integer, p_at timestamp with time zone) returns void -- body d420fd390803
@@ -1590,17 +1665,25 @@ function enclosure_marks_its_claims() returns trigger -- body 78715ddaf621
 
 function end_holds_at(p_casualties integer[], p_centre integer, p_state text, p_at timestamp with time zone) returns integer -- body 7735751eb67f
 
+function end_journey(p_journey integer, p_at timestamp with time zone) returns void -- body ac19c1407225
+
+function end_legs(p_legs integer[], p_state text, p_at timestamp with time zone) returns void -- body e32dc7cd0506
+
 function end_stop(p_stop integer, p_at timestamp with time zone) returns boolean -- body 2ec818d29f4f
 
-function expire_and_slip(p_unit integer[], p_at timestamp with time zone) returns timestamp with time zone -- body d38bc326a272
+function expire_and_slip(p_unit integer[], p_at timestamp with time zone) returns timestamp with time zone -- body 7d8488e8a1b6
 
-function expire_due_holds(p_at timestamp with time zone) returns integer -- body 4ef0b322bc82
+function expire_due_holds(p_at timestamp with time zone) returns integer -- body 062884bda73f
 
 function fit_holds(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 72233988ada3
 
 function fits(words text, shortest integer, longest integer) returns boolean -- body 1e5150578159
 
 function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body ca427fbff8f5
+
+function follow_road() returns trigger -- body 8e1dba0e3b2a
+
+function follow_road_of(p_casualty integer) returns void -- body dd762f19db3a
 
 function give_up_apart(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 67c1f2acfdb8
 
@@ -1617,6 +1700,8 @@ function housing_changed() returns trigger -- body d6f8688ae125
 function housing_snapshot() returns jsonb -- body d6da56104fb4
 
 function identify(p_entry integer, p_casualty integer, p_species text, p_age text, p_is_alone boolean, p_supersedes integer, p_at timestamp with time zone) returns integer -- body 9ba3e653a5db
+
+function is_awaited(p_casualty integer, p_enclosure integer) returns boolean -- body 6f35185ec3ac
 
 function is_month_day(words text) returns boolean -- body ce6a221185ae
 
@@ -1639,6 +1724,8 @@ function lock_enclosures(p_enclosures integer[]) returns integer[] -- body 64f33
 function lock_for_facts(p_casualties integer[], p_enclosures integer[], p_from timestamp with time zone) returns integer[] -- body 48de38d9b839
 
 function lock_for_plans(p_casualties integer[], p_enclosures integer[]) returns void -- body 9cd72938c939
+
+function lock_journey(p_journey integer) returns void -- body 45eed6d3f9b2
 
 function network_snapshot(as_at timestamp with time zone) returns json -- body 4002e676a5fc
 
@@ -1681,6 +1768,8 @@ function settle_unit(p_unit integer[], p_from timestamp with time zone, p_at tim
 function stays_in(p_unit integer[], p_from timestamp with time zone) returns TABLE(keeping_id integer, first_id integer, casualty_id integer, enclosure_id integer, wished integer, is_override boolean, company_slug text, company_key text, places integer, room_apart_id integer, preys text, starts_at timestamp with time zone, ends_at timestamp with time zone) -- body bb20141bb085
 
 function stop_against(p_casualty integer, p_centre integer, p_starts timestamp with time zone, p_ends timestamp with time zone, p_needs_isolation boolean) returns text -- body ebe7df0af9fd
+
+function take_up_leg(p_leg integer, p_at timestamp with time zone) returns void -- body 59d5b4cc972c
 
 function tell() returns trigger -- body 474677ed7f5e
 
