@@ -247,6 +247,7 @@ export async function findEntryOfCheck(_grant: Reads, checkId: number): Promise<
 export type RoundLine = {
   readonly casualtyId: number
   readonly keepingId: number
+  readonly isSuspect: boolean
   readonly grams: number | null
   readonly weighedAt: Date | null
   readonly checks: readonly {
@@ -265,7 +266,8 @@ export async function listRoundLines(
   centreId: number,
 ): Promise<ReadonlyMap<number, RoundLine>> {
   const rows = await db().$queryRaw<RoundLine[]>`
-    select w.casualty_id as "casualtyId", w.keeping_id as "keepingId", g.grams, g.at as "weighedAt",
+    select w.casualty_id as "casualtyId", w.keeping_id as "keepingId",
+           (select is_disease_suspect from casualty where id = w.casualty_id) as "isSuspect", g.grams, g.at as "weighedAt",
            coalesce((select jsonb_agg(jsonb_build_object('id', d.id, 'slug', d.check_slug, 'what', d.what,
                        'dueOn', d.due_on - date '1970-01-01') order by d.due_on, d.id)
               from (select * from check_due d where d.casualty_id = w.casualty_id and d.done_at is null

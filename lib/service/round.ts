@@ -34,6 +34,8 @@ export type RoundAnimal = {
   readonly reference: string
   readonly species: string
   readonly isAlone: boolean
+  /** How it is to be handled: keys of the trade. */
+  readonly handling: readonly string[]
   readonly short: ShortCause | null
   /** A departure that is booked. */
   readonly leavesAt: Date | null
@@ -199,13 +201,15 @@ function freeIn(
 function animalOf({ tonight, shorts, lines, now }: Seen, resident: ResidentState): RoundAnimal {
   const { state, trade } = tonight
   const line = lines.get(resident.id)
+  const species = speciesOf(trade, resident.species)
   const stay = state.claims.find(
     one => one.kind === 'stay' && one.casualtyId === resident.id && one.enclosureId === resident.enclosureId,
   )
   return {
     id: resident.id,
     reference: resident.reference,
-    species: speciesOf(trade, resident.species).common_name,
+    species: species.common_name,
+    handling: species.handling_cautions,
     isAlone: resident.isAlone,
     short: shorts.get(resident.id) ?? null,
     leavesAt: stay?.endsAt ?? null,

@@ -15,3 +15,8 @@ export function driveLinkUrl(token: string): string {
 export function passwordLinkUrl(token: string): string {
   return new URL(paths.passwordLink(token), env().NEXTAUTH_URL).href
 }
+
+/** The address of an animal, for its cage card; whoever opens it signs in first. */
+export function casualtyUrl(reference: string): string {
+  return new URL(paths.casualty(reference), env().NEXTAUTH_URL).href
+}

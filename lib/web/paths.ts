@@ -38,6 +38,9 @@ export const paths = {
   round: (centreId?: number, query?: Query) =>
     at(centreId === undefined ? '/round' : `/round/${part(centreId)}`, query),
 
+  roundCards: (centreId: number, query?: Query) => at(`/round/${part(centreId)}/cards`, query),
+  roundSheet: (centreId: number) => at(`/round/${part(centreId)}/sheet`),
+
   weeks: (query?: Query) => at('/weeks', query),
   weeksOfCentre: (centreId: number, query?: Query) => at(`/weeks/${part(centreId)}`, query),
   weeksCsv: (query?: Query) => at('/api/weeks', query),

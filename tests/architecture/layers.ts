@@ -106,7 +106,7 @@ export const LAYERS: readonly Layer[] = [
     at: ['app/_ui/'],
     imports: ['kernel', 'domain', 'words'],
     typesOf: ['web'],
-    packages: ['react', 'next/link', '@tanstack/react-table', 'd3-scale', 'd3-shape'],
+    packages: ['react', 'next/link', '@tanstack/react-table', 'd3-scale', 'd3-shape', 'uqr'],
   },
   {
     name: 'app',
@@ -175,6 +175,7 @@ export const LAYERS: readonly Layer[] = [
       'react-dom/server',
       'culori',
       'double-metaphone',
+      'jsqr',
       'zod',
       'next/*',
       'next-auth/jwt',

@@ -89,6 +89,14 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/round/{hospital}', answers: '200 200 404 404 200 404' },
     { at: '/round/{ward}', answers: '200 404 200 404 200 404' },
   ],
+  '/round/[centreId]/cards': [
+    { at: '/round/{hospital}/cards', answers: '200 200 404 404 200 404' },
+    { at: '/round/{ward}/cards', answers: '200 404 200 404 200 404' },
+  ],
+  '/round/[centreId]/sheet': [
+    { at: '/round/{hospital}/sheet', answers: '200 200 404 404 200 404' },
+    { at: '/round/{ward}/sheet', answers: '200 404 200 404 200 404' },
+  ],
   '/weeks': [{ at: '/weeks', answers: '200 200 200 403 200 403' }],
   '/weeks/[centreId]': [
     { at: '/weeks/{hospital}', answers: '200 200 404 404 200 404' },

@@ -22,6 +22,7 @@ import { DOOR } from '#lib/words/door.ts'
 import { PLAN_WORDS } from '#lib/words/plan.ts'
 import { countedWords, ROUND, roundSentence } from '#lib/words/round.ts'
 import { doneWords, TAP, takenBackWords } from '#lib/words/round-entry.ts'
+import { PAPER } from '#lib/words/round-paper.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { animalPlace } from '../_parts/places.ts'
 import { indoorRooms, outdoorRooms } from '../_parts/plan-rooms.ts'
@@ -80,6 +81,12 @@ export default async function RoundPage({ params, searchParams }: Props) {
             {countedWords(centre.countedAt, now, zone)}. {isList ? '' : PLAN_WORDS.smallRibbons}{' '}
             <a className="round-way" href={paths.round(centre.id, { as: isList ? undefined : 'list' })}>
               {isList ? ROUND.asPlan : ROUND.asList}
+            </a>{' '}
+            <a className="round-way" href={paths.roundCards(centre.id)}>
+              {PAPER.cardsLink}
+            </a>{' '}
+            <a className="round-way" href={paths.roundSheet(centre.id)}>
+              {PAPER.sheetLink}
             </a>
           </>
         }
