@@ -18,6 +18,9 @@ const config: NextConfig = {
   typescript: { ignoreBuildErrors: true },
   serverExternalPackages: ['@node-rs/argon2'],
   experimental: {
+    // A picture from a phone (lib/domain/attachment.ts) and the form around it.
+    serverActions: { bodySizeLimit: '10mb' },
+    proxyClientMaxBodySize: '10mb',
     // A refused right answers 403 with its own page (lib/web/load.ts).
     authInterrupts: true,
     // Writing the cache costs more than a fresh build saves.

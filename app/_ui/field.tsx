@@ -88,6 +88,17 @@ export function TextField({ name, id, label, hint, error, unit, ...native }: Tex
   )
 }
 
+export type FileFieldProps = FieldFrame & Omit<ComponentProps<'input'>, Kept | 'type'>
+
+export function FileField({ name, id, label, hint, error, ...native }: FileFieldProps) {
+  const frame = { name, id, label, hint, error }
+  return (
+    <Frame frame={frame}>
+      <input {...native} {...controlProps(frame)} type="file" />
+    </Frame>
+  )
+}
+
 export type TextAreaFieldProps = FieldFrame & Omit<ComponentProps<'textarea'>, Kept>
 
 export function TextAreaField({ name, id, label, hint, error, ...native }: TextAreaFieldProps) {

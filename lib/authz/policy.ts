@@ -45,6 +45,7 @@ export const POLICY = {
   },
   'casualty.record': { by: { coordinator: all, carer: centre }, seen: 'casualty.read' },
   'casualty.revise': { by: { coordinator: all, carer: centre, vet: practice }, seen: 'casualty.read' },
+  'picture.add': { by: { coordinator: all, carer: centre, vet: practice }, seen: 'casualty.read' },
   'outcome.record': { by: { coordinator: all, carer: centre, vet: practice }, seen: 'casualty.read' },
   'site-state.change': { by: { coordinator: all, manager: all, administrator: all } },
 

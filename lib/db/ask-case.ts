@@ -9,6 +9,7 @@ import type { AskState } from '#lib/domain/escalation.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import type { Prisma } from '#prisma/generated/client.ts'
 import { stateOf } from './ask.ts'
+import { attachmentSelected, type Picture, pictureOf } from './attachment.ts'
 import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
 import { noteLinkOpening } from './link.ts'
@@ -41,6 +42,7 @@ export type AskCase = {
     readonly housing: string
     readonly centre: string | null
   }[]
+  readonly pictures: readonly Picture[]
   readonly heldAt: string | null
   readonly keeper: string | null
   readonly what: string | null
@@ -60,6 +62,11 @@ const included = {
         where: { isVoid: false, findingBySupersedes: { is: null } },
         orderBy: { id: 'asc' },
         include: { condition: { select: { name: true } } },
+      },
+      attachmentByCasualtyId: {
+        where: { takenBackEntry: null },
+        orderBy: [{ at: 'desc' }, { id: 'desc' }],
+        select: attachmentSelected,
       },
       weightByCasualtyId: { orderBy: { at: 'asc' }, select: { grams: true, at: true } },
       casualtyPlanByCasualtyId: {
@@ -118,6 +125,7 @@ export async function getAskCase(_grant: Grant<'system.run'>, askId: number): Pr
       notedAt,
     })),
     weights: casualty.weightByCasualtyId,
+    pictures: casualty.attachmentByCasualtyId.map(pictureOf),
     stages: (casualty.casualtyPlanByCasualtyId[0]?.casualtyStageByCasualtyPlanId ?? []).map(one => ({
       stage: one.stage,
       housing: one.housingType,

@@ -37,6 +37,7 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   weight_positive: { code: 'invalid', field: 'grams' },
   check_due_signature_names_the_vet: { code: 'invalid', field: 'signedBy' },
   weight_superseded_once: { code: 'conflict' },
+  attachment_sent_once: { code: 'conflict', field: 'picture' },
   surgery_superseded_once: { code: 'conflict' },
   implant_fact_out_once: { code: 'conflict' },
   line_turn_one_holder: { code: 'taken' },

@@ -81,6 +81,15 @@ export async function answerByLink(token: string, input: unknown, now: Date): Pr
   )
 }
 
+/** System: the case of a link that still waits for its answer; looking at it is not noted again. */
+export async function findOpenCase(token: string, now: Date): Promise<AskCase | undefined> {
+  const link = await linkOf(token)
+  if (link === undefined || link.subject.purpose !== 'ask' || linkStanding(link, now) !== 'open')
+    return undefined
+  const one = await getAskCase(demand(systemActor('case of a link'), 'system.run'), link.subject.askId)
+  return one.state === 'put' ? one : undefined
+}
+
 async function linkOf(token: string): Promise<Link | undefined> {
   const hash = tokenHashOf(token)
   if (hash === undefined) return undefined

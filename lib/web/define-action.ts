@@ -11,7 +11,7 @@ import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { currentNow } from './clock.ts'
 import { refusedState } from './errors.ts'
-import { type FormInput, readForm, typedValues, withFileTexts } from './form.ts'
+import { type FormInput, pictureOf, readForm, typedValues, withFileTexts } from './form.ts'
 import type { FormState } from './form-state.ts'
 import { type Noun, refresh } from './refresh.ts'
 import { currentActor } from './session.ts'
@@ -24,7 +24,12 @@ export type Told = { readonly told: Readonly<Record<string, string>>; readonly r
 
 export type Action = (before: FormState, data: FormData) => Promise<FormState>
 
-type Asked = { readonly form: FormInput; readonly now: Date }
+type Asked = {
+  readonly form: FormInput
+  /** The bytes of the field `picture`, which is never text. */
+  readonly picture: Uint8Array | undefined
+  readonly now: Date
+}
 
 /** An action for signed-in people: the handler parses by calling the service and returns where to go. */
 export function defineAction(
@@ -44,10 +49,11 @@ export function definePublicAction(handler: (asked: Asked) => Promise<Done | Tol
 
 function run(handler: (asked: Asked) => Promise<Done | Told>): Action {
   return async (_before, sent) => {
+    const picture = await pictureOf(sent)
     const data = await withFileTexts(sent)
     let done: Done | Told
     try {
-      done = await handler({ form: readForm(data), now: await currentNow() })
+      done = await handler({ form: readForm(data), picture, now: await currentNow() })
       refresh(...(done.refresh ?? []))
     } catch (thrown) {
       unstable_rethrow(thrown)

@@ -10,12 +10,20 @@ export type FormValues = Readonly<Record<string, readonly string[]>>
 export type FormInput = { readonly [key: string]: FormNode }
 export type FormNode = string | readonly FormNode[] | FormInput
 
+const PICTURE = 'picture'
+
+/** The bytes of a picture that was chosen. */
+export async function pictureOf(data: FormData): Promise<Uint8Array | undefined> {
+  const sent = data.get(PICTURE)
+  return sent instanceof Blob && sent.size > 0 ? new Uint8Array(await sent.arrayBuffer()) : undefined
+}
+
 /** A chosen file counts as text typed in the field of its name; a field left without a file counts for nothing. */
 export async function withFileTexts(data: FormData): Promise<FormData> {
   const read = new FormData()
   for (const [name, value] of data.entries()) {
     if (typeof value === 'string') read.append(name, value)
-    else if (value.size > 0) read.append(name, await value.text())
+    else if (value.size > 0 && name !== PICTURE) read.append(name, await value.text())
   }
   return read
 }

@@ -3,6 +3,7 @@
  * Promise: parts are encoded, blank query values left out, and what comes back is a known route.
  */
 import type { Route } from 'next'
+import type { ImageSize } from '#lib/domain/attachment.ts'
 
 type Query = Readonly<Record<string, string | number | readonly string[] | undefined>>
 
@@ -34,6 +35,10 @@ export const paths = {
   casualties: (query?: Query) => at('/casualties', query),
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),
   casualtiesCsv: (query?: Query) => at('/api/casualties', query),
+
+  picture: (attachmentId: number, size: ImageSize) => at(`/api/pictures/${part(attachmentId)}/${part(size)}`),
+  pictureByLink: (token: string, attachmentId: number, size: ImageSize) =>
+    at(`/api/answers/${part(token)}/pictures/${part(attachmentId)}/${part(size)}`),
 
   round: (centreId?: number, query?: Query) =>
     at(centreId === undefined ? '/round' : `/round/${part(centreId)}`, query),

@@ -165,6 +165,7 @@ const DONE: Readonly<Record<string, string>> = {
   sure: 'Weight called right',
   overwintered: 'Overwintering planned; the old plan stays readable below',
   note: 'Note kept',
+  picture: 'The picture stands below',
   revised: 'Expectations revised; the old plan stays readable below',
   named: 'Name recorded; every rule about its company was asked again',
   outcome: 'Outcome recorded',

@@ -3,6 +3,8 @@
  * name, and what to do now. Those of setup are in constraint-setup.ts. Closed lists that forms offer have none:
  * nobody can meet them.
  */
+
+import { PICTURE_CONSTRAINTS } from './attachment.ts'
 import { SETUP_CONSTRAINTS } from './constraint-setup.ts'
 import { STAY_CONSTRAINTS } from './constraint-stay.ts'
 import { LINE_CONSTRAINTS } from './line-refusal.ts'
@@ -156,5 +158,6 @@ export function constraintWords(name: string): Said | undefined {
   if (Object.hasOwn(ROAD_CONSTRAINTS, name)) return ROAD_CONSTRAINTS[name]
   if (Object.hasOwn(LINE_CONSTRAINTS, name)) return LINE_CONSTRAINTS[name]
   if (Object.hasOwn(STAY_CONSTRAINTS, name)) return STAY_CONSTRAINTS[name]
+  if (Object.hasOwn(PICTURE_CONSTRAINTS, name)) return PICTURE_CONSTRAINTS[name]
   return Object.hasOwn(SETUP_CONSTRAINTS, name) ? SETUP_CONSTRAINTS[name] : undefined
 }

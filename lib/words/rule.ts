@@ -3,6 +3,7 @@
  * lib/domain. A name without a sentence falls back to the words of its kind of refusal.
  */
 import { ACCOUNT_RULES } from './account.ts'
+import { PICTURE_RULES } from './attachment.ts'
 import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
 import { STAY_RULES } from './constraint-stay.ts'
@@ -27,6 +28,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...OVERWINTER_RULES,
   ...ROUND_RULES,
   ...ROAD_RULES,
+  ...PICTURE_RULES,
   'sign-in-unknown': {
     say: 'This e-mail and password do not belong together',
     next: 'Check both and try again, or ask an administrator of the network for a new password.',

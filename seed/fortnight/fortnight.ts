@@ -3,12 +3,14 @@
  * Promise: the same day and clock give the same rows. The newest calls are answered with the options of their hour.
  */
 import { dayOfInstant } from '#lib/domain/day.ts'
+import { addPicture } from '#lib/service/attachment.ts'
 import { closeEnclosure, setSiteState } from '#lib/service/closure.ts'
 import { recordNote } from '#lib/service/record-stay.ts'
 import type { Moment } from '../history/moment.ts'
 import type { Weighing } from '../history/rows.ts'
 import type { Casualty } from '../history/types.ts'
 import { CALL_TAKES_MINUTES, type Told, WAITING_MINUTES } from '../scenario/calls.ts'
+import { drawRadiograph, SHOWN } from '../scenario/radiograph.ts'
 import { NOTES } from '../scenario/story.ts'
 import { type Closing, roundsSince, type Stop } from '../scenario/today.ts'
 import { COORDINATOR, MANAGER } from './actors.ts'
@@ -53,6 +55,7 @@ function listSteps(live: Live, fortnight: Fortnight): Step[] {
       weighingStep(live, one, Math.min(now.getTime(), Math.max(one.at, enteredWith(one, fortnight)))),
     ),
     ...noteSteps(live, fortnight),
+    ...pictureSteps(live, fortnight),
     waitingStep(live, now.getTime() - WAITING_MINUTES * MS_PER_MINUTE),
   ]
 }
@@ -125,5 +128,27 @@ function noteSteps(live: Live, { casualties }: Fortnight): Step[] {
         live.count('notes')
       }
       return [{ at: began + 45 * MS_PER_MINUTE, run }]
+    })
+}
+
+function pictureSteps(live: Live, { casualties }: Fortnight): Step[] {
+  return casualties
+    .filter(one => one.isStory === true)
+    .flatMap(casualty => {
+      const condition = casualty.findings[0]?.condition ?? ''
+      const words = SHOWN[condition]
+      const began = casualty.marks.findLast(mark => mark.kind === 'began')?.at
+      if (words === undefined || began === undefined) return []
+      const run = async (at: Date) => {
+        const picture = await drawRadiograph(condition)
+        await addPicture(
+          live.writerOf(casualty),
+          live.idOf(casualty),
+          { kind: 'radiograph', words, picture },
+          at,
+        )
+        live.count('pictures')
+      }
+      return [{ at: began + 50 * MS_PER_MINUTE, run }]
     })
 }

@@ -40,7 +40,10 @@ const answered = allSources()
 
 const { setupList, setupNew, setupItem, ...plain } = paths
 const asked = [
-  ...Object.values(plain as Record<string, (part: never) => string>).map(build => build('7' as never)),
+  ...Object.values(plain as unknown as Record<string, (...parts: string[]) => string>).map(build =>
+    // Of a picture: the whole one.
+    build('7', '7', '7'),
+  ),
   paths.round(),
   ...SETUP_NOUNS.map(noun => setupList(noun)),
 ]

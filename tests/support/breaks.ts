@@ -2,6 +2,7 @@
  * How to break each rule of the database: for every check, exclusion, unique rule and refusing trigger one statement
  * that nothing else refuses. Starts from one-of-each.ts.
  */
+import { PICTURE_BREAKS } from './breaks-picture.ts'
 import { STAY_BREAKS } from './breaks-stay.ts'
 import { copyOf } from './one-of-each.ts'
 
@@ -376,6 +377,7 @@ export const BREAKS: Readonly<Record<string, string>> = {
   ...CARE,
   ...STAY_BREAKS,
   ...ROAD,
+  ...PICTURE_BREAKS,
   ...LINE,
   ...ROUND,
   ...PLACES,

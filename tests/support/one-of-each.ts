@@ -54,6 +54,10 @@ insert into surgery (entry_id, casualty_id, at, side, what) values (1, 1, '2026-
 insert into surgery (entry_id, casualty_id, at, side, what, is_void, supersedes) values (1, 1, '2026-06-09', 'left', 'x', true, 1);
 insert into implant (surgery_id, kind) values (1, 'pin');
 insert into implant_fact (entry_id, implant_id, at, how) values (1, 1, '2026-06-09', 'out');
+insert into attachment (entry_id, casualty_id, kind, at, words, digest) values (1, 1, 'radiograph', '2026-06-09', 'x', repeat('0', 64));
+insert into attachment (entry_id, casualty_id, kind, at, words, digest, taken_back_entry, taken_back_because)
+values (1, 1, 'photograph', '2026-06-09', 'x', repeat('1', 64), 1, 'x');
+insert into attachment_image values (1, 'whole', 2, 2, '\\x524946460000000057454250');
 insert into weight (entry_id, casualty_id, at, grams) values (1, 1, '2026-06-09', 90);
 insert into weight (entry_id, casualty_id, at, grams, is_sure, supersedes) values (1, 1, '2026-06-09', 90, true, 1);
 insert into species_season (species_slug, kind, opens, closes, mark) values ('blackbird', 'migration', '04-01', '09-15', 'CP');

@@ -18,6 +18,7 @@ const TYPES: Readonly<Record<string, string>> = {
   Boolean: 'boolean',
   Float: 'double precision',
   Json: 'jsonb',
+  Bytes: 'bytea',
   'DateTime@db.Timestamptz(6)': 'timestamp with time zone',
   'DateTime@db.Date': 'date',
 }

@@ -1,6 +1,7 @@
 'use server'
 
 import { spanOf } from '#lib/domain/precision.ts'
+import { addPicture, takePictureBack } from '#lib/service/attachment.ts'
 import { recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
 import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
@@ -89,6 +90,16 @@ export const operated = defineAction(async ({ actor, form, now }) => {
 
 export const operationTakenBack = defineAction(async ({ actor, form, now }) => {
   await takeBackSurgery(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'undone')
+})
+
+export const pictureAdded = defineAction(async ({ actor, form, picture, now }) => {
+  await addPicture(actor, idOf(form), { ...form, picture }, now)
+  return afterwards(actor, form, 'picture')
+})
+
+export const pictureTakenBack = defineAction(async ({ actor, form, now }) => {
+  await takePictureBack(actor, idOf(form), form, now)
   return afterwards(actor, form, 'undone')
 })
 

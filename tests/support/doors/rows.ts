@@ -134,6 +134,13 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   ],
   ...listAddChange('places', '{place}', ADDS_PLANS_OF_YEAR),
   '/setup/places/import': [{ at: '/setup/places/import', answers: ADDS_PLANS_OF_YEAR }],
+  'GET /api/pictures/[id]/[size]': [
+    { at: '/api/pictures/{picture}/whole', answers: '200 200 404 404 200 200', nobody: '401' },
+    { at: '/api/pictures/{picture}/larger', answers: NOWHERE, nobody: '401' },
+  ],
+  'GET /api/answers/[token]/pictures/[id]/[size]': [
+    { at: '/api/answers/nothing/pictures/{picture}/whole', answers: NOWHERE, nobody: '404' },
+  ],
   'GET /api/gazetteer': [{ at: '/api/gazetteer', answers: '200 403 403 403 200 200', nobody: '401' }],
   '/setup/plans': [{ at: '/setup/plans', answers: SETUP }],
   '/setup/plans/new': [{ at: '/setup/plans/new', answers: ADDS_HOUSING }],
@@ -271,6 +278,17 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ],
   '(desk)/casualties operationTakenBack': [
     { at: CARD, form: { ...ANIMAL, surgeryId: '{surgery}' }, answers: RECORDS },
+  ],
+  '(desk)/casualties pictureAdded': [
+    { at: CARD, form: { ...ANIMAL, kind: 'radiograph' }, answers: RECORDS },
+    {
+      at: CARD,
+      form: { casualtyId: '{vetsAnimal}', kind: 'radiograph' },
+      answers: 'yes 404 404 yes 403 403',
+    },
+  ],
+  '(desk)/casualties pictureTakenBack': [
+    { at: CARD, form: { ...ANIMAL, attachmentId: '{picture}', because: 'Another' }, answers: RECORDS },
   ],
   '(desk)/casualties weighed': [{ at: CARD, form: { ...ANIMAL, grams: '120' }, answers: RECORDS }],
   '(desk)/casualties noted': [{ at: CARD, form: { ...ANIMAL, words: 'Seen' }, answers: RECORDS }],

@@ -53,6 +53,16 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       `insert into weight (entry_id, casualty_id, at, grams) select min(id), $1, now(), 100 from entry returning id`,
       [own!.id],
     )
+    const [picture] = await ask<{ id: number }>(
+      `insert into attachment (entry_id, casualty_id, kind, at, words, digest)
+       select min(id), $1, 'photograph', now(), 'The test of the doors', repeat('0', 64) from entry returning id`,
+      [own!.id],
+    )
+    await ask(
+      `insert into attachment_image values ($1, 'whole', 2, 2, '\\x524946460000000057454250'),
+                                           ($1, 'thumbnail', 2, 2, '\\x524946460000000057454250')`,
+      [picture!.id],
+    )
     const [keeping] = await ask<{ id: number }>(
       'select keeping_id as id from whereabouts where casualty_id = $1 and until is null',
       [own!.id],
@@ -82,6 +92,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       check: check!.id,
       surgery: surgery!.id,
       weight: weight!.id,
+      picture: picture!.id,
       keeping: keeping!.id,
       hold: await keepPlace(ask, own!.id, hospital),
       dayAhead: Math.floor(Date.now() / 86_400_000) + 3,

@@ -26,6 +26,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'casualty.read': '      A           c    p     A         A          -',
   'casualty.record': '    A           c    -     -         -          -',
   'casualty.revise': '    A           c    p     -         -          -',
+  'picture.add': '        A           c    p     -         -          -',
   'outcome.record': '     A           c    p     -         -          -',
   'site-state.change': '  A           -    -     A         A          -',
   'setup.read': '         A           -    -     A         A          -',

@@ -23,6 +23,7 @@ import { Change } from './_parts/change.tsx'
 import { Due } from './_parts/due.tsx'
 import { CardFacts } from './_parts/facts.tsx'
 import { CardHappened } from './_parts/happened.tsx'
+import { CardPictures } from './_parts/pictures.tsx'
 import { Plan } from './_parts/plan.tsx'
 import { CardRoad } from './_parts/road.tsx'
 import { sentenceOf } from './_parts/sentence.ts'
@@ -83,6 +84,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
       </div>
       <Weights card={card} />
       <Plan card={card} />
+      <CardPictures actor={actor} card={card} />
       <CardHappened card={card} />
       <Change card={card} isChoosingCentre={to !== undefined} />
     </Desk>

@@ -11,6 +11,7 @@ type Common = {
 export type FieldSpec =
   | ({ readonly kind: 'text' | 'words' | 'time' } & Common)
   | ({ readonly kind: 'number'; readonly unit: string } & Common)
+  | ({ readonly kind: 'picture' } & Common)
   | ({
       readonly kind: 'select'
       readonly options: readonly SelectOption[]

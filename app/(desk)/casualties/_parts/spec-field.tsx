@@ -1,5 +1,5 @@
 import { ChoiceGroup } from '#app/_ui/choice.tsx'
-import { SelectField, TextAreaField, TextField } from '#app/_ui/field.tsx'
+import { FileField, SelectField, TextAreaField, TextField } from '#app/_ui/field.tsx'
 import { typedList, typedText } from '#lib/web/form.ts'
 import type { FormState } from '#lib/web/form-state.ts'
 import type { FieldSpec } from './field-spec.ts'
@@ -30,6 +30,8 @@ export function SpecField({ spec, state, formId }: Props) {
       return <TextField {...frame} type="datetime-local" defaultValue={typed} />
     case 'number':
       return <TextField {...frame} inputMode="decimal" unit={spec.unit} defaultValue={typed} />
+    case 'picture':
+      return <FileField {...frame} accept="image/jpeg,image/png,image/webp" required />
     case 'select':
       return (
         <SelectField

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next'
 import type { ReactNode } from 'react'
+import { PictureList } from '#app/_parts/picture-list.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { Answer, Facts, Section } from '#app/_ui/section.tsx'
 import { Shell } from '#app/_ui/shell.tsx'
@@ -16,6 +17,7 @@ import {
   thanksWords,
   vetFacts,
 } from '#lib/words/ask-page.ts'
+import { PICTURES } from '#lib/words/attachment.ts'
 import { clockTime, weekdayDate } from '#lib/words/dates.ts'
 import { AnswerForm } from '../_parts/answer-form.tsx'
 import { answerAsk } from '../actions.ts'
@@ -81,6 +83,15 @@ function Open({
       <Section id="facts" head={ASK_PAGE.facts} note={ASK_PAGE.factsNote} strong>
         <Facts facts={facts.map(factOf)} />
       </Section>
+      {one.pictures.length > 0 && (
+        <Section id="pictures" head={PICTURES.head} note={PICTURES.note}>
+          <PictureList
+            pictures={one.pictures}
+            addressOf={(id, size) => paths.pictureByLink(token, id, size)}
+            zone={zone}
+          />
+        </Section>
+      )}
       {isVet && (
         <Section id="afterwards" head={ASK_PAGE.afterwards}>
           <Facts
