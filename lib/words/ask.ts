@@ -13,7 +13,7 @@ export const ASK = {
   note: 'A call to make, with its number. Silence moves it on by itself.',
   none: 'Nobody is being asked',
   noneComing: 'An ask stands here from the moment it is put until it is answered.',
-  lately: 'Answered or ended lately',
+  lately: 'Asks answered or ended lately',
   who: 'Whom',
   ring: 'Ring',
   about: 'About',
