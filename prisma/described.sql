@@ -66,6 +66,40 @@ table ask_try
   constraint ask_try_no_positive CHECK ((try_no > 0))
   constraint ask_try_pkey PRIMARY KEY (ask_id, try_no)
 
+table attachment
+  id integer not null generated always as identity
+  entry_id integer not null
+  casualty_id integer not null
+  kind text not null
+  at timestamp with time zone not null
+  words text not null
+  digest text not null
+  taken_back_entry integer
+  taken_back_because text
+  constraint attachment_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint attachment_digest_is_sha256 CHECK ((digest ~ '^[0-9a-f]{64}$'::text))
+  constraint attachment_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint attachment_kind_known CHECK ((kind = ANY (ARRAY['radiograph'::text, 'photograph'::text])))
+  constraint attachment_pkey PRIMARY KEY (id)
+  constraint attachment_taken_back_entry_fkey FOREIGN KEY (taken_back_entry) REFERENCES entry(id)
+  constraint attachment_taken_back_says_why CHECK (((taken_back_entry IS NULL) = (taken_back_because IS NULL)))
+  constraint attachment_within_limits CHECK ((fits(words, 0, 200) AND fits(taken_back_because, 1, 200)))
+  CREATE UNIQUE INDEX attachment_sent_once ON public.attachment USING btree (casualty_id, digest) WHERE (taken_back_entry IS NULL)
+  CREATE TRIGGER attachment_is_append_only BEFORE DELETE OR UPDATE ON public.attachment FOR EACH ROW EXECUTE FUNCTION attachment_keeps_its_word()
+  CREATE TRIGGER attachment_is_never_emptied BEFORE TRUNCATE ON public.attachment FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
+table attachment_image
+  attachment_id integer not null
+  size text not null
+  width integer not null
+  height integer not null
+  bytes bytea not null
+  constraint attachment_image_attachment_id_fkey FOREIGN KEY (attachment_id) REFERENCES attachment(id)
+  constraint attachment_image_is_webp CHECK (((SUBSTRING(bytes FROM 1 FOR 4) = '\x52494646'::bytea) AND (SUBSTRING(bytes FROM 9 FOR 4) = '\x57454250'::bytea)))
+  constraint attachment_image_pkey PRIMARY KEY (attachment_id, size)
+  constraint attachment_image_size_known CHECK ((size = ANY (ARRAY['whole'::text, 'thumbnail'::text])))
+  constraint attachment_image_within_limits CHECK ((((width >= 1) AND (width <= 4096)) AND ((height >= 1) AND (height <= 4096)) AND ((octet_length(bytes) >= 1) AND (octet_length(bytes) <= 6000000))))
+
 table audit
   id integer not null generated always as identity
   at timestamp with time zone not null
@@ -1622,6 +1656,8 @@ function all_fit(words text[], many integer, longest integer) returns boolean --
 function append_only() returns trigger -- body 38bd1410c162
 
 function are_shares(shares double precision[]) returns boolean -- body ad5c4ad15403
+
+function attachment_keeps_its_word() returns trigger -- body 68277fdc7d14
 
 function book_departure(p_entry integer, p_casualty integer, p_leaves timestamp with time zone, p_at timestamp with time zone) returns integer -- body 45788501d16f
 
