@@ -36,6 +36,8 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   keeping_within_its_precision: { code: 'invalid', field: 'since' },
   weight_positive: { code: 'invalid', field: 'grams' },
   check_due_signature_names_the_vet: { code: 'invalid', field: 'signedBy' },
+  release_animal_planned_once: { code: 'rule', field: 'animals[]' },
+  release_site_has_both_numbers: { code: 'invalid', field: 'longitude' },
   weight_superseded_once: { code: 'conflict' },
   attachment_sent_once: { code: 'conflict', field: 'picture' },
   surgery_superseded_once: { code: 'conflict' },

@@ -34,7 +34,7 @@ const yes = z.union([
 export type Moment = { readonly zone: string; readonly now: Date }
 
 const instant = ({ zone }: Moment) => z.union([z.date(), localDateTimeText(zone)])
-const optionalInstant = (at: Moment) => z.union([blank, instant(at)]).optional()
+export const optionalInstant = (at: Moment) => z.union([blank, instant(at)]).optional()
 
 /** When something happened: now if nothing is said, never later than now. */
 export function past(at: Moment) {

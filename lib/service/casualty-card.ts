@@ -4,6 +4,7 @@
  */
 import { type Grant, reaches } from '#lib/authz/demand.ts'
 import type { CasualtyHead } from '#lib/db/casualty.ts'
+import type { getReleaseOf, ReleasedAs } from '#lib/db/release.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import type { DayNumber, PlainDate } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
@@ -12,6 +13,7 @@ import { fitsEnclosure, type Misfit } from '#lib/domain/need.ts'
 import { AVIAN_INFLUENZA } from '#lib/domain/notifiable.ts'
 import { type PlaceChoice, placeChoices } from '#lib/domain/place-choice.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
+import { isSensitive, isUnlawful, type Site, siteSeen } from '#lib/domain/release.ts'
 import type { Tonight } from './network.ts'
 
 export type LicenceClock = {
@@ -38,7 +40,7 @@ export function licenceClocks(
       meaning: row.meaning,
       jurisdiction: row.jurisdiction,
       clocks: row.clock_days.map(days => ({ days, on: arrivedOn + days })),
-      barsRelease: row.key.includes('no-release'),
+      barsRelease: isUnlawful(row.key),
       reviewedOn: row.reviewed_on,
     }))
 }
@@ -61,6 +63,29 @@ export function cautionsOfCard(
   }
   const at = (place: 'card' | 'outcome' | 'release') => cautionsFor(facts, place)
   return { card: at('card'), outcome: at('outcome'), release: at('release') }
+}
+
+export type ReleaseShown = Omit<ReleaseFound, 'released'> & {
+  readonly released:
+    | (Pick<ReleasedAs, 'way' | 'releaser' | 'ring'> & {
+        readonly place: Site & { readonly isCoarse: boolean }
+      })
+    | null
+}
+
+type ReleaseFound = Awaited<ReturnType<typeof getReleaseOf>>
+
+/** No rows: a release as the reader may know it; the place of a sensitive species only roughly. */
+export function releaseShown(
+  { released, ...rest }: ReleaseFound,
+  species: SpeciesKnowledge,
+  mayKnow: boolean,
+): ReleaseShown {
+  if (released === null) return { ...rest, released }
+  const { site: words, latitude, longitude, way, releaser, ring } = released
+  const at = latitude === null || longitude === null ? null : { latitude, longitude }
+  const place = siteSeen({ words, at }, mayKnow || !isSensitive(species.licence_keys))
+  return { ...rest, released: { way, releaser, ring, place } }
 }
 
 export type PlacesAt = {

@@ -6,7 +6,7 @@
 import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
-import { demand, type Grant, may } from '#lib/authz/demand.ts'
+import { demand, type Grant, may, type Row } from '#lib/authz/demand.ts'
 import { countBatchInCare } from '#lib/db/batch.ts'
 import {
   type BrokenFor,
@@ -36,6 +36,7 @@ import {
 } from '#lib/db/casualty-happened.ts'
 import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
+import { getReleaseOf } from '#lib/db/release.ts'
 import { listNotStanding } from '#lib/db/round-entry.ts'
 import { listSeasons } from '#lib/db/season.ts'
 import { type ImplantRow, listImplants, listSurgeries, type SurgeryRow } from '#lib/db/surgery.ts'
@@ -56,6 +57,8 @@ import {
   misfitsHere,
   type PlacesAt,
   placesAt,
+  type ReleaseShown,
+  releaseShown,
 } from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
@@ -101,6 +104,8 @@ export type CasualtyCard = {
   readonly doubt: Unlikely | undefined
   readonly seasons: readonly SpeciesSeason[]
   readonly overwinter: Overwinter | undefined
+  /** Where it went, as the reader may know it; what stood against that; what it waits for. */
+  readonly release: ReleaseShown
   readonly licences: readonly LicenceClock[]
   readonly cautions: Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>>
   readonly happened: readonly Happened[]
@@ -134,13 +139,12 @@ export async function readCasualty(
   const species = speciesOf(trade, head.species)
   const arrivedOn = dayOfInstant(head.arrival.at, state.zone)
   const weights = history.weights.filter(one => !one.isTakenBack)
-  const seasons = await listSeasons(grant, head.species)
+  const [seasons, released] = await Promise.all([
+    listSeasons(grant, head.species),
+    getReleaseOf(grant, id, current.keepingId),
+  ])
   const stageNow = stageNowOf(plan, history.stageFacts, state.zone)
-  const can = {
-    record: may(actor, 'casualty.record', reach),
-    revise: may(actor, 'casualty.revise', reach),
-    outcome: may(actor, 'outcome.record', reach),
-  }
+  const can = rightsOn(actor, reach)
   const places = () =>
     placesAt(demand(actor, 'placement.read'), tonight, {
       casualtyId: id,
@@ -167,6 +171,7 @@ export async function readCasualty(
       { weights, seasons, plan, species, age: head.age, isOpen: current.keeper !== 'nobody' },
       today,
     ),
+    release: releaseShown(released, species, can.record),
     licences: licenceClocks(tonight, species, arrivedOn),
     cautions: cautionsOfCard(tonight, head, species),
     happened: happenedOf({
@@ -182,6 +187,14 @@ export async function readCasualty(
       name: common_name,
       group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
     })),
+  }
+}
+
+function rightsOn(actor: Actor, reach: Row) {
+  return {
+    record: may(actor, 'casualty.record', reach),
+    revise: may(actor, 'casualty.revise', reach),
+    outcome: may(actor, 'outcome.record', reach),
   }
 }
 

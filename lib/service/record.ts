@@ -3,13 +3,18 @@
  * Promise: whoever may record gets it saved, whatever rule it breaks; the answer names the promises that gave way.
  * A correction supersedes the newest version of what it corrects.
  */
-import type { Actor } from '#lib/authz/actor.ts'
+import { type Actor, systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
 import { type Fact, recordFacts } from '#lib/db/keeping.ts'
+import { recordAgainst } from '#lib/db/release.ts'
+import { dayOfInstant } from '#lib/domain/day.ts'
 import { outcomeOf } from '#lib/domain/outcome.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { arrivedInput, idInput, movedInput, outcomeInput } from '#lib/domain/record.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { barSentence } from '#lib/words/release.ts'
 import { type Along, centreOf, momentOf, type Recorded, record } from './about-casualty.ts'
+import { barsOf } from './release-bars.ts'
 
 const COLUMNS = ['since', 'keeper', 'centre_id', 'enclosure_id', 'place_no']
 
@@ -77,12 +82,25 @@ export async function recordOutcome(
     keeper: 'nobody',
     outcome: found.outcome,
   }
+  const against = found.outcome === 'released' ? await againstRelease(casualtyId, since) : []
   return record(
     actor,
     { permission: 'outcome.record', casualtyId, action: 'outcome', columns: ['since', 'outcome'], ...along },
     now,
-    async entry => (await recordFacts(entry, [fact], now))[0] ?? 0,
+    async entry => {
+      const keepingId = (await recordFacts(entry, [fact], now))[0] ?? 0
+      await recordAgainst(entry, keepingId, against)
+      return keepingId
+    },
   )
+}
+
+/** What stands against a release that happened: kept beside the fact, which it does not hinder. */
+async function againstRelease(casualtyId: number, at: Date) {
+  const system = systemActor('what stood against a release')
+  const { zone } = await momentOf(at)
+  const { bars } = await barsOf(demand(system, 'casualty.read'), casualtyId, dayOfInstant(at, zone))
+  return bars.map(bar => ({ rule: bar.rule, what: barSentence(bar) }))
 }
 
 /** Takes back a fact that was wrong: the state before it returns. Promises that it broke do not. */

@@ -34,6 +34,7 @@ export const paths = {
 
   casualties: (query?: Query) => at('/casualties', query),
   casualty: (reference: string, query?: Query) => at(`/casualties/${part(reference)}`, query),
+  releases: (query?: Query) => at('/releases', query),
   casualtiesCsv: (query?: Query) => at('/api/casualties', query),
 
   picture: (attachmentId: number, size: ImageSize) => at(`/api/pictures/${part(attachmentId)}/${part(size)}`),

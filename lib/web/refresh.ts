@@ -7,7 +7,7 @@ import { revalidatePath } from 'next/cache'
 
 const SHOWN_ON = {
   call: ['/', '/calls', '/line', '/due'],
-  casualty: ['/', '/calls', '/line', '/due', '/casualties', '/round', '/door', '/weeks'],
+  casualty: ['/', '/calls', '/line', '/due', '/casualties', '/releases', '/round', '/door', '/weeks'],
   // A driver who is late is told on every page.
   journey: ['/'],
   // The alarm of an unheld line stands on every page.

@@ -13,9 +13,28 @@ const VET: Said = {
   next: 'Write which vet. Everything typed is kept.',
 }
 
+const DEGREES: Said = {
+  say: 'This is no place on the map',
+  next: 'Latitude to 90, longitude to 180 degrees.',
+}
 const DAY: Said = { say: 'This is no day of the year', next: 'Give month and day, such as 09-15.' }
 
 export const STAY_CONSTRAINTS: Readonly<Record<string, Said>> = {
+  release_latitude_in_range: DEGREES,
+  release_longitude_in_range: DEGREES,
+  release_site_has_both_numbers: {
+    say: 'A place on the map needs both numbers, or neither',
+    next: 'Give latitude and longitude, or leave both empty.',
+  },
+  release_within_limits: SHORTER,
+  release_animal_within_limits: SHORTER,
+  release_animal_planned_once: {
+    say: 'One of these animals is in another planned release already',
+    next: 'Leave it out, or call the other off. Everything typed is kept.',
+  },
+  release_against_within_limits: SHORTER,
+  release_against_is_append_only: KEPT,
+  release_wait_is_append_only: KEPT,
   weight_superseded_once: { say: 'Somebody said this of the weight a moment ago', next: LOOK },
   weight_is_append_only: KEPT,
   casualty_stage_within_limits: SHORTER,

@@ -10,6 +10,7 @@ import { STAY_RULES } from './constraint-stay.ts'
 import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
 import { LINK_RULES } from './password-link.ts'
+import { RELEASE_RULES } from './release.ts'
 import { ROAD_RULES } from './road-refusal.ts'
 import { ROUND_RULES } from './round-entry.ts'
 import type { Said } from './said.ts'
@@ -26,6 +27,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...LEAVER_RULES,
   ...STAY_RULES,
   ...OVERWINTER_RULES,
+  ...RELEASE_RULES,
   ...ROUND_RULES,
   ...ROAD_RULES,
   ...PICTURE_RULES,

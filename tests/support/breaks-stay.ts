@@ -7,7 +7,24 @@ const known = (table: string, column: string) => copyOf(table, { [column]: 'no s
 const season = (change: Readonly<Record<string, unknown>>) =>
   copyOf('species_season', { kind: 'hibernation', grams: 600, ...change })
 
+const OTHER_ANIMAL = { casualty_id: 2 }
+
 export const STAY_BREAKS = {
+  release_state_known: known('release', 'state'),
+  release_way_known: known('release', 'way'),
+  release_latitude_in_range: copyOf('release', { latitude: 91 }),
+  release_longitude_in_range: copyOf('release', { longitude: -181 }),
+  release_site_has_both_numbers: copyOf('release', { longitude: null }),
+  release_within_limits: copyOf('release', { site: ' ' }),
+  release_animal_state_known: copyOf('release_animal', { ...OTHER_ANIMAL, state: 'no such thing' }),
+  release_animal_gone_by_a_fact: copyOf('release_animal', { ...OTHER_ANIMAL, state: 'gone' }),
+  release_animal_within_limits: copyOf('release_animal', { ...OTHER_ANIMAL, ring: LONG }),
+  release_animal_planned_once: copyOf('release_animal', { release_id: 2 }),
+  release_against_rule_known: known('release_against', 'rule'),
+  release_against_within_limits: copyOf('release_against', { what: 'x'.repeat(501) }),
+  release_against_is_append_only: 'delete from release_against',
+  release_wait_for_known: copyOf('release_wait', { waits_for: ['no such thing'] }),
+  release_wait_is_append_only: 'delete from release_wait',
   weight_superseded_once: copyOf('weight', {}, 'supersedes is not null'),
   weight_is_append_only: 'delete from weight',
   casualty_stage_within_limits: copyOf('casualty_stage', { stage_no: 2, waits_for: LONG }),

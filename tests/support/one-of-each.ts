@@ -60,6 +60,9 @@ values (1, 1, 'photograph', '2026-06-09', 'x', repeat('1', 64), 1, 'x');
 insert into attachment_image values (1, 'whole', 2, 2, '\\x524946460000000057454250');
 insert into weight (entry_id, casualty_id, at, grams) values (1, 1, '2026-06-09', 90);
 insert into weight (entry_id, casualty_id, at, grams, is_sure, supersedes) values (1, 1, '2026-06-09', 90, true, 1);
+insert into release (at, site, latitude, longitude, way, releaser) values
+  ('2026-06-12', 'Wood', 54, -3, 'hard', 'Somebody'), ('2026-06-12', 'Wood', 54, -3, 'soft', 'Somebody');
+insert into release_wait (entry_id, casualty_id, at, waits_for) values (1, 1, '2026-06-09', '{weather}');
 insert into species_season (species_slug, kind, opens, closes, mark) values ('blackbird', 'migration', '04-01', '09-15', 'CP');
 insert into note (casualty_id, at, words) values (1, '2026-06-09', 'words');
 insert into referral (casualty_id, what, opened_at) values (1, 'x', '2026-06-09');
@@ -105,6 +108,8 @@ select plan_hold(6, 7, 2, '2026-06-11T12:00Z', '2026-06-12T12:00Z', '2026-06-11T
 insert into room (centre_id, name, kind, walking_order, predators_apart) values (2, 'Apart', 'ward', 9, true);
 insert into enclosure (room_id, centre_id, name, housing_type, size_rank, width_m, length_m, height_m, walking_order)
 values (5, 2, 'A1', 'hospital-cage', 3, 1, 1, 1, 1), (5, 2, 'A2', 'hospital-cage', 3, 1, 1, 1, 2);
+insert into release_animal (release_id, casualty_id) values (1, 1);
+insert into release_against values (1, 'gate', 'x');
 insert into check_displaced select 1, min(id), 'moved', '2026-06-11', '2026-06-12' from claim;
 insert into stocking select e, c, 2 from (values (9), (10)) e (e), (values ('thrushes'), ('kestrels')) c (c);
 select plan_hold(3, 9, 1, '2026-06-11T12:00Z', null, '2026-06-11T12:00Z', '2026-06-12T00:00Z', false, null, '2026-06-10T12:00Z');

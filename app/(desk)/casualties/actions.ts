@@ -16,6 +16,7 @@ import {
   recordWeight,
   recordWeightAnswer,
 } from '#lib/service/record-stay.ts'
+import { recordWaiting } from '#lib/service/release.ts'
 import { recordSurgery, takeBackSurgery } from '#lib/service/surgery.ts'
 import { defineAction } from '#lib/web/define-action.ts'
 import type { FormInput } from '#lib/web/form.ts'
@@ -81,6 +82,11 @@ export const weightAnswered = defineAction(async ({ actor, form, now }) => {
 export const overwintered = defineAction(async ({ actor, form, now }) => {
   await planOverwinter(actor, idOf(form), now)
   return afterwards(actor, form, 'overwintered')
+})
+
+export const waited = defineAction(async ({ actor, form, now }) => {
+  await recordWaiting(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'waits')
 })
 
 export const operated = defineAction(async ({ actor, form, now }) => {

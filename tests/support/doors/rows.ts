@@ -76,6 +76,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   '/due': [{ at: '/due', answers: EVERYBODY }],
   '/line': [{ at: '/line', answers: '200 403 403 403 200 403' }],
   '/casualties': [{ at: '/casualties', answers: EVERYBODY }],
+  '/releases': [{ at: '/releases', answers: EVERYBODY }],
   '/casualties/[reference]': [
     { at: '/casualties/{inHospital}', answers: '200 200 404 404 200 200' },
     { at: '/casualties/{inWard}', answers: '200 404 200 404 200 200' },
@@ -268,6 +269,7 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     { at: CARD, form: ANIMAL, answers: RECORDS },
     { at: CARD, form: { casualtyId: '{vetsAnimal}' }, answers: 'yes 404 404 yes 403 403' },
   ],
+  '(desk)/casualties waited': [{ at: CARD, form: ANIMAL, answers: RECORDS }],
   '(desk)/casualties operated': [
     { at: CARD, form: { ...ANIMAL, what: 'Ulna pinned', side: 'left' }, answers: RECORDS },
     {
@@ -327,6 +329,28 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/casualties undone': [{ at: CARD, form: { ...ANIMAL, keepingId: '{keeping}' }, answers: RECORDS }],
   '(desk)/casualties booked': [{ at: CARD, form: { ...ANIMAL, leavesAt: '' }, answers: RECORDS }],
   '(desk)/casualties givenBack': [{ at: CARD, form: { ...ANIMAL, holdId: '{hold}' }, answers: RECORDS }],
+  '(desk)/releases releasePlanned': [
+    {
+      at: '/releases',
+      form: { 'animals[]': '{animal}', site: 'Heskwith wood', way: 'hard', releaser: 'Somebody' },
+      answers: RECORDS,
+    },
+  ],
+  '(desk)/releases releaseRecorded': [
+    {
+      at: '/releases',
+      form: {
+        releaseId: '{release}',
+        releaser: 'Somebody',
+        'animals.0.casualtyId': '{animal}',
+        'animals.0.went': 'no',
+      },
+      answers: RECORDS,
+    },
+  ],
+  '(desk)/releases releaseCalledOff': [
+    { at: '/releases', form: { releaseId: '{release}' }, answers: RECORDS },
+  ],
   '(desk)/round settled': [
     { at: '/round/{hospital}', form: { entryId: '999999' }, answers: '404 404 404 403 403 403' },
   ],

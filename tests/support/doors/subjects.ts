@@ -63,6 +63,11 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
                                            ($1, 'thumbnail', 2, 2, '\\x524946460000000057454250')`,
       [picture!.id],
     )
+    const [release] = await ask<{ id: number }>(
+      `with made as (insert into release (at, site, way, releaser) values (now(), 'Heskwith wood', 'hard', 'Somebody') returning id)
+       insert into release_animal (release_id, casualty_id) select id, $1 from made returning release_id as id`,
+      [own!.id],
+    )
     const [keeping] = await ask<{ id: number }>(
       'select keeping_id as id from whereabouts where casualty_id = $1 and until is null',
       [own!.id],
@@ -91,6 +96,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       callBack: callBack!.id,
       check: check!.id,
       surgery: surgery!.id,
+      release: release!.id,
       weight: weight!.id,
       picture: picture!.id,
       keeping: keeping!.id,

@@ -14,6 +14,7 @@ import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } fr
 import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
 import { DISPLACED, displacedWords } from '#lib/words/check.ts'
+import { RELEASE } from '#lib/words/release.ts'
 import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { CardAsks } from './_parts/asks.tsx'
@@ -151,6 +152,9 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
           kept={misfits.map(one => misfitWords(one, () => CHANGE.itsKind)).join('. ')}
           todo={card.can.record ? <MoveLink card={card} /> : undefined}
         />
+      )}
+      {now.outcome === 'released' && card.release.against.length > 0 && (
+        <Notice kind="mind" sentence={RELEASE.flagged} kept={card.release.against.join('. ')} />
       )}
       {now.againstRule.map(because => (
         <Notice key={because} kind="mind" sentence={againstWords(because)} />

@@ -5,6 +5,7 @@ import { LIST_KINDS, type ListKind, queryOf, type WhoIsWhereQuery } from '#lib/d
 import type { WhoIsWhere } from '#lib/service/who-is-where.ts'
 import { paths } from '#lib/web/paths.ts'
 import { stageWords } from '#lib/words/care.ts'
+import { RELEASE } from '#lib/words/release.ts'
 import { kindWords, WHO } from '#lib/words/who-is-where.ts'
 
 /** Which animals, as words to follow; the other filters stay. */
@@ -22,6 +23,9 @@ export function WhoKinds({ asked }: { readonly asked: WhoIsWhereQuery }) {
             </a>
           </li>
         ))}
+        <li>
+          <a href={paths.releases()}>{RELEASE.title}</a>
+        </li>
       </ul>
     </nav>
   )

@@ -2,6 +2,7 @@ import { EmptyState } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { CARD, LAW_BARS, seasonWords } from '#lib/words/casualty.ts'
+import { barSentence } from '#lib/words/release.ts'
 import { seasonLine } from '#lib/words/season.ts'
 import { gateLines } from './gate-lines.ts'
 
@@ -11,7 +12,13 @@ export function Before({ card }: { readonly card: CasualtyCard }) {
   const bars = card.licences.filter(one => one.barsRelease)
   const season = card.species.release_season_note
   const { seasons } = card
-  const isEmpty = lines.length === 0 && bars.length === 0 && season === null && seasons.length === 0
+  const implants = card.implants.filter(({ state }) => state === 'in place')
+  const isEmpty =
+    lines.length === 0 &&
+    bars.length === 0 &&
+    season === null &&
+    seasons.length === 0 &&
+    implants.length === 0
   return (
     <Section id="before" head={CARD.before} note={CARD.beforeNote}>
       {isEmpty ? (
@@ -24,6 +31,12 @@ export function Before({ card }: { readonly card: CasualtyCard }) {
               <span>
                 <b>{LAW_BARS}</b>: {bar.meaning}
               </span>
+            </li>
+          ))}
+          {implants.map(implant => (
+            <li key={implant.id}>
+              <span>{CARD.open}</span>
+              <span>{barSentence({ rule: 'implant', kind: implant.kind })}</span>
             </li>
           ))}
           {lines.map(line => (

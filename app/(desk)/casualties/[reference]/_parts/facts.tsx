@@ -26,6 +26,7 @@ import { massWords } from '#lib/words/species.ts'
 import { placeWords } from '#lib/words/who-is-where.ts'
 import { givenBack, named, weighed } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
+import { releaseFacts } from './release-fact.tsx'
 import { surgeryFact } from './surgery-fact.tsx'
 
 /** What is known of it, with the forms that correct or add to a line beside that line. */
@@ -38,6 +39,7 @@ export function CardFacts({ card }: { readonly card: CasualtyCard }) {
           ...whereItIs(card),
           ...whatItIs(card),
           surgeryFact(card),
+          ...releaseFacts(card),
           licenceFact(card),
         ]}
       />

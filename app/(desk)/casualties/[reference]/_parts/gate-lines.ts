@@ -1,4 +1,5 @@
 import { dayOfInstant } from '#lib/domain/day.ts'
+import { gatesOf } from '#lib/domain/gate.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { checkName } from '#lib/words/care.ts'
 import { CARD, gateText } from '#lib/words/casualty.ts'
@@ -10,36 +11,17 @@ export type GateLine = {
   readonly isOpen: boolean
 }
 
-/** One line a gate that bars the way: by its last result, so that a check that repeats stands once. */
-export function gateLines({ checks, zone, stageNow }: CasualtyCard): GateLine[] {
-  const stageNo = stageNow?.stage.no ?? 1
-  const bars = checks.filter(
-    check =>
-      check.requiredFor !== null &&
-      !check.isCalledOff &&
-      (check.requiredFor === 'release' || check.stageNo >= stageNo),
-  )
-  const keys = [...new Set(bars.map(keyOf))]
-  return keys.flatMap((key): GateLine[] => {
-    const own = bars.filter(check => keyOf(check) === key)
-    const [any] = own
-    if (any === undefined) return []
-    const done = own
-      .filter(check => check.doneAt !== null)
-      .sort((a, b) => Number(b.doneAt) - Number(a.doneAt))[0]
-    const state = done === undefined ? CARD.open : done.passed === true ? CARD.passed : CARD.notPassed
-    const on = done?.doneAt == null ? null : dayOfInstant(done.doneAt, zone)
-    return [
-      {
-        key,
-        state,
-        text: gateText(checkName(any.slug), any.what, any.requiredFor, on),
-        isOpen: state !== CARD.passed,
-      },
-    ]
-  })
-}
+const STATE = { open: CARD.open, passed: CARD.passed, 'not passed': CARD.notPassed } as const
 
-function keyOf({ slug, stageNo, what }: CasualtyCard['checks'][number]): string {
-  return `${stageNo} ${slug} ${what}`
+/** One line a gate that bars the way. */
+export function gateLines({ checks, zone, stageNow }: CasualtyCard): GateLine[] {
+  return gatesOf(checks, stageNow?.stage.no ?? 1).map(gate => {
+    const on = gate.doneAt === null ? null : dayOfInstant(gate.doneAt, zone)
+    return {
+      key: gate.key,
+      state: STATE[gate.state],
+      text: gateText(checkName(gate.slug), gate.what, gate.requiredFor, on),
+      isOpen: gate.state !== 'passed',
+    }
+  })
 }
