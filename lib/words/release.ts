@@ -4,12 +4,14 @@
  * a sensitive species is told only roughly to whoever does not need more.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
+import type { Outcome } from '#lib/domain/outcome.ts'
 import type { Bar, ReleaseWay, Site, WaitsFor } from '#lib/domain/release.ts'
 import { checkName } from './care.ts'
 import { monthDayWords } from './casualty-plan.ts'
 import { implantName } from './check.ts'
 import { dayAndClock, nearDate } from './dates.ts'
 import { markWords } from './mark.ts'
+import { outcomeWords } from './outcome.ts'
 
 export const RELEASE = {
   title: 'Releases',
@@ -25,6 +27,14 @@ export const RELEASE = {
   done: 'Gone in the last 30 days',
   noneDone: 'No release in the last 30 days',
   noneDoneComing: 'Each release stands here with its place and its marks.',
+  tally: 'How the cases of this year stand',
+  tallyNote: 'Admitted since 1 January, each once. An arrival is in care while one of its animals is.',
+  stands: 'Stands',
+  animals: 'Animals',
+  arrivals: 'Arrivals',
+  admitted: 'Admitted',
+  nothingAdmitted: 'Nothing was admitted this year yet',
+  nothingAdmittedComing: 'Each case counts here from its arrival on.',
   animal: 'Animal',
   where: 'Where it is',
   since: 'Fit since',
@@ -52,6 +62,11 @@ export const RELEASE = {
   planLink: 'Plan its release',
   flagged: 'It was released although something stood against it',
 } as const
+
+/** "In care", "Released". */
+export function stateWords(state: 'in care' | Outcome): string {
+  return state === 'in care' ? 'In care' : outcomeWords(state)
+}
 
 const WAIT: Readonly<Record<WaitsFor, string>> = {
   weather: 'Weather',

@@ -2,6 +2,7 @@ import type { Metadata } from 'next'
 import { EmptyState, Notice } from '#app/_ui/notice.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import { readReleases } from '#lib/service/release.ts'
+import { readTally } from '#lib/service/tally.ts'
 import { currentNow } from '#lib/web/clock.ts'
 import { load } from '#lib/web/load.ts'
 import { pageWord } from '#lib/web/params.ts'
@@ -14,6 +15,7 @@ import { DoneList } from './_parts/done-list.tsx'
 import { FitTable } from './_parts/fit-table.tsx'
 import { PlanForm } from './_parts/plan-form.tsx'
 import { Planned } from './_parts/planned.tsx'
+import { TallyTable } from './_parts/tally-table.tsx'
 import '../casualties/card.css'
 import './releases.css'
 
@@ -23,7 +25,7 @@ type Props = { readonly searchParams: Promise<Record<string, string | string[] |
 
 export default async function ReleasesPage({ searchParams }: Props) {
   const [actor, query, now] = await Promise.all([requireActor(), searchParams, currentNow()])
-  const releases = await load(readReleases(actor, now))
+  const [releases, tally] = await Promise.all([load(readReleases(actor, now)), load(readTally(actor, now))])
   const { fit, planned, done, canPlan, placeDays, placeDaysFor, zone } = releases
   const chosen = Number(pageWord(query['animal']))
   const free = fit.filter(one => !one.isPlanned)
@@ -74,6 +76,13 @@ export default async function ReleasesPage({ searchParams }: Props) {
           <EmptyState sentence={RELEASE.noneDone} coming={RELEASE.noneDoneComing} />
         ) : (
           <DoneList done={done} zone={zone} />
+        )}
+      </Section>
+      <Section id="tally" head={RELEASE.tally} note={RELEASE.tallyNote}>
+        {tally.lines.length === 0 ? (
+          <EmptyState sentence={RELEASE.nothingAdmitted} coming={RELEASE.nothingAdmittedComing} />
+        ) : (
+          <TallyTable tally={tally} />
         )}
       </Section>
     </Desk>
