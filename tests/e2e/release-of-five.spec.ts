@@ -29,7 +29,7 @@ const FIT = [
 ]
 
 const waited = async (page: Page) =>
-  Number(/([\d,]+) place-days/.exec(await page.locator('h1').innerText())?.[1])
+  Number(/([\d,]+) place-days/.exec((await page.locator('h1').textContent()) ?? '')?.[1])
 
 test('a pin bars one of five by name; four leave with place and ring', async ({
   page,
@@ -84,8 +84,8 @@ test('a pin bars one of five by name; four leave with place and ring', async ({
   await expect(page.locator('#gone')).toContainText('Oak by the weir')
   await expect(page.locator('#gone')).toContainText('ring or mark EV 12343')
   await expect(page.locator('#fit')).toContainText(pinned.reference)
-  const sums = await page.locator('#tally tbody tr td:nth-of-type(1)').allInnerTexts()
-  const total = await page.locator('#tally tfoot td').nth(1).innerText()
+  const sums = await page.locator('#tally tbody tr td:nth-of-type(1)').allTextContents()
+  const total = await page.locator('#tally tfoot td').nth(1).textContent()
   expect(sums.reduce((sum, text) => sum + Number(text), 0)).toBe(Number(total))
   const narrow = await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)
   expect(narrow).toBe(true)
