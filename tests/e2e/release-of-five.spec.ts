@@ -59,7 +59,7 @@ test('a pin bars one of five by name; four leave with place and ring', async ({
   expect(await waited(page)).toBeGreaterThanOrEqual(50)
   const form = page.locator('#plan form')
   for (const { reference } of animals) await form.getByLabel(new RegExp(`^${reference},`)).check()
-  await form.getByLabel('Place').fill('Oak by the weir')
+  await form.getByRole('textbox', { name: 'Place' }).fill('Oak by the weir')
   await form.getByLabel('Who releases').fill('Odile Brackenray')
   await form.getByRole('button', { name: 'Plan a release' }).click()
   const refusal = page.getByRole('alert')
@@ -69,7 +69,7 @@ test('a pin bars one of five by name; four leave with place and ring', async ({
   for (const { reference } of four) await expect(refusal).not.toContainText(reference)
 
   // Nothing typed is lost: one tick less is all it takes.
-  await expect(form.getByLabel('Place')).toHaveValue('Oak by the weir')
+  await expect(form.getByRole('textbox', { name: 'Place' })).toHaveValue('Oak by the weir')
   await form.getByLabel(new RegExp(`^${pinned.reference},`)).uncheck()
   await form.getByRole('button', { name: 'Plan a release' }).click()
   await expect(page).toHaveURL(/done=planned/)
@@ -85,7 +85,7 @@ test('a pin bars one of five by name; four leave with place and ring', async ({
   await expect(page.locator('#gone')).toContainText('ring or mark EV 12343')
   await expect(page.locator('#fit')).toContainText(pinned.reference)
   const sums = await page.locator('#tally tbody tr td:nth-of-type(1)').allTextContents()
-  const total = await page.locator('#tally tfoot td').nth(1).textContent()
+  const total = await page.locator('#tally tfoot td').nth(0).textContent()
   expect(sums.reduce((sum, text) => sum + Number(text), 0)).toBe(Number(total))
   const narrow = await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)
   expect(narrow).toBe(true)
