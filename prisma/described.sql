@@ -1188,6 +1188,65 @@ table referral
   constraint referral_pkey PRIMARY KEY (id)
   constraint referral_within_limits CHECK ((fits(what, 1, 400) AND fits(offers, 0, 400)))
 
+table release
+  id integer not null generated always as identity
+  state text not null default 'planned'::text
+  at timestamp with time zone not null
+  site text not null
+  latitude double precision
+  longitude double precision
+  way text not null
+  releaser text not null
+  constraint release_latitude_in_range CHECK (((latitude >= ('-90'::integer)::double precision) AND (latitude <= (90)::double precision)))
+  constraint release_longitude_in_range CHECK (((longitude >= ('-180'::integer)::double precision) AND (longitude <= (180)::double precision)))
+  constraint release_pkey PRIMARY KEY (id)
+  constraint release_site_has_both_numbers CHECK (((latitude IS NULL) = (longitude IS NULL)))
+  constraint release_state_known CHECK ((state = ANY (ARRAY['planned'::text, 'done'::text, 'called-off'::text])))
+  constraint release_way_known CHECK ((way = ANY (ARRAY['hard'::text, 'soft'::text])))
+  constraint release_within_limits CHECK ((fits(site, 1, 200) AND fits(releaser, 1, 80)))
+  CREATE INDEX release_planned ON public.release USING btree (at) WHERE (state = 'planned'::text)
+
+table release_against
+  keeping_id integer not null
+  rule text not null
+  what text not null
+  constraint release_against_keeping_id_fkey FOREIGN KEY (keeping_id) REFERENCES keeping(id)
+  constraint release_against_pkey PRIMARY KEY (keeping_id, rule, what)
+  constraint release_against_rule_known CHECK ((rule = ANY (ARRAY['gate'::text, 'implant'::text, 'law'::text, 'season'::text, 'vet'::text])))
+  constraint release_against_within_limits CHECK (fits(what, 0, 500))
+  CREATE TRIGGER release_against_is_append_only BEFORE DELETE OR UPDATE ON public.release_against FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER release_against_is_never_emptied BEFORE TRUNCATE ON public.release_against FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
+table release_animal
+  release_id integer not null
+  casualty_id integer not null
+  state text not null default 'planned'::text
+  ring text
+  keeping_id integer
+  constraint release_animal_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint release_animal_gone_by_a_fact CHECK (((state = 'gone'::text) = (keeping_id IS NOT NULL)))
+  constraint release_animal_keeping_id_fkey FOREIGN KEY (keeping_id) REFERENCES keeping(id)
+  constraint release_animal_pkey PRIMARY KEY (release_id, casualty_id)
+  constraint release_animal_release_id_fkey FOREIGN KEY (release_id) REFERENCES release(id)
+  constraint release_animal_state_known CHECK ((state = ANY (ARRAY['planned'::text, 'gone'::text, 'stayed'::text])))
+  constraint release_animal_within_limits CHECK (fits(ring, 1, 40))
+  CREATE INDEX release_animal_by_keeping ON public.release_animal USING btree (keeping_id)
+  CREATE UNIQUE INDEX release_animal_planned_once ON public.release_animal USING btree (casualty_id) WHERE (state = 'planned'::text)
+
+table release_wait
+  id integer not null generated always as identity
+  entry_id integer not null
+  casualty_id integer not null
+  at timestamp with time zone not null
+  waits_for text[] not null
+  constraint release_wait_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint release_wait_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint release_wait_for_known CHECK ((waits_for <@ ARRAY['weather'::text, 'driver'::text, 'ring'::text, 'permission'::text, 'group'::text]))
+  constraint release_wait_pkey PRIMARY KEY (id)
+  CREATE INDEX release_wait_by_casualty ON public.release_wait USING btree (casualty_id, id)
+  CREATE TRIGGER release_wait_is_append_only BEFORE DELETE OR UPDATE ON public.release_wait FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER release_wait_is_never_emptied BEFORE TRUNCATE ON public.release_wait FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
 table room
   id integer not null generated always as identity
   centre_id integer not null
