@@ -115,7 +115,7 @@ export async function getAskCase(_grant: Grant<'system.run'>, askId: number): Pr
     scientificName: species.scientificName,
     temperament: species.group.temperament,
     age: casualty.age,
-    animals: centre === null ? 1 : casualty.arrival._count.casualtyByArrivalId,
+    animals: row.decisionId === null ? 1 : casualty.arrival._count.casualtyByArrivalId,
     arrivedAt: casualty.arrival.at,
     isDiseaseSuspect: casualty.isDiseaseSuspect,
     leaveWords: casualty.authorityLeaveWords,

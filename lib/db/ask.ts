@@ -79,7 +79,7 @@ export type LockedAsk = {
   readonly state: AskState
   readonly callId: number | null
   readonly casualtyId: number
-  /** All that came with it where a centre is asked; of a referral the one animal. */
+  /** All that came with it where a decision asks a centre; of a referral or a move the one animal. */
   readonly casualtyIds: readonly number[]
   readonly referralId: number | null
   readonly decisionId: number | null
@@ -94,7 +94,7 @@ export async function lockAsk(tx: Tx, askId: number): Promise<LockedAsk> {
     select x.id from casualty x
      where x.id in (
        select b.id from ask a join casualty c on c.id = a.casualty_id
-         join casualty b on b.id = c.id or (a.centre_id is not null and b.arrival_id = c.arrival_id)
+         join casualty b on b.id = c.id or (a.decision_id is not null and b.arrival_id = c.arrival_id)
         where a.id = ${askId}::int)
      order by x.id for no key update`
   await tx.$queryRaw`

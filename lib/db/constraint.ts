@@ -46,6 +46,8 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   line_offer_one_open: { code: 'conflict' },
   line_turn_ends_after_it_begins: { code: 'invalid', field: 'untilAt' },
   line_turn_taken_over_with_a_reason: { code: 'invalid', field: 'reason' },
+  transfer_one_open: { code: 'conflict' },
+  transfer_goes_elsewhere: { code: 'invalid', field: 'toCentreId' },
   journey_goes_elsewhere: { code: 'invalid', field: 'to' },
   journey_animal_one_open: { code: 'conflict', field: 'animals' },
   leg_one_of_a_number: { code: 'conflict' },

@@ -140,7 +140,7 @@ export type Occupancy = { readonly poolId: string; readonly need: Need; readonly
 export type Outlook = {
   readonly today: DayNumber
   readonly horizonDays: number
-  /** The way of one animal that enters the first stage on `entersOn` (today or later). */
+  /** The way of one animal that enters the first stage on `entersOn`; before today: that is in it still. */
   readonly walk: (estimates: readonly StageEstimate[], entersOn: DayNumber) => Walk
   /** The pools that one animal takes up on a path, each once. */
   readonly occupancy: (path: readonly PathStage[], entersOn: DayNumber) => readonly Occupancy[]

@@ -10,11 +10,12 @@ import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { freePlaces } from '#lib/domain/free-place.ts'
 import { coverAt, doorAt, instantOfMinute, minuteOfDay } from '#lib/domain/hours.ts'
 import { type PlaceNeed, sizedNeed } from '#lib/domain/need.ts'
-import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
+import type { CentreState, NetworkState, PlannedStage, ResidentState } from '#lib/domain/network-state.ts'
 import type { KeepWord, LocalTime } from '#lib/domain/option.ts'
 import { type Road, roadBetween, roadBetweenCentres } from '#lib/domain/place.ts'
+import { plannedNeed } from '#lib/domain/planned-need.ts'
 import type { Point } from '#lib/domain/plus-code.ts'
-import { speciesOf, type Trade } from '#lib/domain/trade.ts'
+import { groupOf, speciesOf, type Trade } from '#lib/domain/trade.ts'
 import type { Need } from '#lib/forecast/model.ts'
 import { findServing, type Pools } from '#lib/forecast/pools.ts'
 import type { CentreNow, Door, PlacementQuestion, PlanPolicy, PlanStage, SiteState } from './model.ts'
@@ -87,6 +88,47 @@ export function questionOf(
   }
 }
 
+type Who = Pick<CallAnimals, 'group' | 'species' | 'needs'>
+
+/** The question of an animal in care at a centre, about the stages that are still to come; its own place counts as free. */
+export function moveQuestion(
+  resident: ResidentState,
+  stages: readonly PlannedStage[],
+  moment: Moment,
+): PlacementQuestion | undefined {
+  const { trade, today } = moment
+  const home = moment.state.centres.find(({ id }) => id === resident.centreId)
+  if (home === undefined) return undefined
+  const claims = moment.state.claims.filter(claim => claim.casualtyId !== resident.id)
+  const state = { ...moment.state, claims }
+  const species = speciesOf(trade, resident.species)
+  const group = groupOf(trade, species.group_slug)
+  const needs = stages.map(stage => plannedNeed(resident, stage, trade))
+  return {
+    today,
+    animals: {
+      count: 1,
+      group: { id: group.slug, name: group.name },
+      isHighRisk: group.is_high_risk_influenza,
+      feedsADay: feedsADay(group.slug, resident.age),
+      stages: stages.map(({ estimate }, at) => stageOf(estimate, needs[at]!)),
+    },
+    suspect: null,
+    isLeaveAlone: false,
+    isCaught: true,
+    hasFinder: false,
+    urgency: 'tomorrow',
+    policy: policyOf(state),
+    keep: null,
+    centres: state.centres.map(centre =>
+      centreNow(centre, { group, species, needs }, home, { ...moment, state }),
+    ),
+    between: betweenCentres(state),
+    practices: [],
+    outside: [],
+  }
+}
+
 function stageOf(estimate: PlanStage['estimate'], need: PlaceNeed): PlanStage {
   const [first, ...rest] = need.housing.map(housing => sizedNeed(need, housing))
   const needs: [Need, ...Need[]] = [first!, ...rest]
@@ -95,7 +137,7 @@ function stageOf(estimate: PlanStage['estimate'], need: PlaceNeed): PlanStage {
 
 function centreNow(
   centre: CentreState,
-  animals: CallAnimals,
+  animals: Who,
   where: Point,
   { now, state, trade, pools }: Moment,
 ): CentreNow {

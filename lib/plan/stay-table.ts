@@ -36,13 +36,19 @@ export type StayTable = {
 }
 
 /**
- * Prices every stage at every centre. At least one stage and a horizon of two days.
+ * Prices every stage at every centre. At least one stage and a horizon of two days. Whoever is in the first stage
+ * already entered it on `enteredOn`; it is there today.
  * Throws RangeError when there is no stage.
  */
-export function stayTable(question: PlacementQuestion, outlook: Outlook, mode: ArrivalMode): StayTable {
+export function stayTable(
+  question: PlacementQuestion,
+  outlook: Outlook,
+  mode: ArrivalMode,
+  enteredOn = question.today,
+): StayTable {
   const { animals, centres, today } = question
   if (animals.stages.length === 0) throw new RangeError('a stay needs a stage, got none')
-  const entersOn = mode === 'tomorrow' ? today + 1 : today
+  const entersOn = mode === 'tomorrow' ? today + 1 : Math.min(enteredOn, today)
   const walk = outlook.walk(
     animals.stages.map(stage => stage.estimate),
     entersOn,

@@ -25,6 +25,7 @@ import { momentOf } from './about-casualty.ts'
 import { newLinkTo } from './ask-mail.ts'
 import { type AskNetwork, goOn, keepPlaces, type MayAsk, readAskNetwork } from './ask-turn.ts'
 import { readState } from './network.ts'
+import { keepForTransfer, readTransferBasis, type TransferBasis } from './transfer.ts'
 
 const MS_PER_MINUTE = 60_000
 const MS_PER_HOUR = 3_600_000
@@ -36,6 +37,8 @@ const KEPT_HOURS = 48
 export type AnswerBasis = {
   readonly network: AskNetwork
   readonly asked: AskedOf
+  /** Where a place could be kept for a move between centres; null where the ask is about none. */
+  readonly move: TransferBasis | null
   /** Where a place could be kept after the vet, best first. */
   readonly placesAfter: { readonly enclosureIds: readonly number[]; readonly needsIsolation: boolean }
 }
@@ -91,18 +94,19 @@ export async function readBasis(askId: number, given: AnswerGiven, now: Date): P
     getAskedOf(demand(systemActor('whose ask'), 'system.run'), askId),
   ])
   const none = { enclosureIds: [], needsIsolation: false }
+  const move = given.say === 'yes' ? await readTransferBasis(askId, now) : null
   const { homeCentreId, practice, casualtyId } = asked
-  if (practice === null) return { network, asked, placesAfter: none }
+  if (practice === null) return { network, asked, move, placesAfter: none }
   if (given.say === 'yes' && given.comesAt === undefined) {
     throw new Failure('invalid', { rule: 'ask_vets_yes_has_a_time', field: 'comesAt' })
   }
   if (given.say === 'no' || homeCentreId === null || given.comesAt === undefined) {
-    return { network, asked, placesAfter: none }
+    return { network, asked, move, placesAfter: none }
   }
   const { state, trade } = await readState(now)
   const resident = state.residents.find(({ id }) => id === casualtyId)
   const planned = resident?.stages.find(({ no }) => no === (resident.began?.no ?? 1)) ?? resident?.stages[0]
-  if (resident === undefined || planned === undefined) return { network, asked, placesAfter: none }
+  if (resident === undefined || planned === undefined) return { network, asked, move, placesAfter: none }
   const need = plannedNeed(resident, planned, trade)
   const free = freePlaces(state, homeCentreId, need, given.comesAt).map(place => place.enclosureId)
   // Its own place is free again when it goes to the vet.
@@ -111,6 +115,7 @@ export async function readBasis(askId: number, given: AnswerGiven, now: Date): P
   return {
     network,
     asked,
+    move,
     placesAfter: { enclosureIds: [...new Set([...own, ...free])], needsIsolation: need.needsIsolation },
   }
 }
@@ -137,6 +142,7 @@ export async function writeAnswer(
   const comesAt = ask.practiceId === null ? null : (given.comesAt ?? null)
   await endAsk(tx, askId, { state: 'yes', at: now, by, comesAt })
   await revokeLinks(tx, { purpose: 'ask', askId }, now)
+  if (basis.move !== null) return keepForTransfer(entry.tx, basis.move, now)
   if (ask.practiceId === null) return agreeWithCentre(grant, entry, ask, basis.network, now)
   if (comesAt !== null) await bookVet(entry, ask, basis, comesAt, now)
 }

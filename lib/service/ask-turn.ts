@@ -89,6 +89,8 @@ export async function goOn(
 ): Promise<void> {
   const { tx } = entry
   if (ask.centreId === null || ask.decisionId === null) {
+    const asked = ask.centreId !== null && (await askNextContact(grant, entry, ask, ask.centreId, now))
+    if (asked) return
     await endAsk(tx, ask.id, { state: 'unanswered' })
     await revokeLinks(tx, { purpose: 'ask', askId: ask.id }, now)
     return
@@ -131,6 +133,25 @@ export async function goOn(
     dueAt: now,
     what: ASK_TURN.nobodyLeft(before),
   })
+}
+
+/** Of a move between centres: the next who answers for the centre, until everybody was rung. */
+async function askNextContact(
+  grant: MayAsk,
+  entry: EntryTx,
+  { id: askId }: LockedAsk,
+  centreId: number,
+  now: Date,
+): Promise<boolean> {
+  const network = await readAskNetwork(now)
+  const centre = network.centres.find(({ id }) => id === centreId)
+  const rung = await listRung(entry.tx, askId)
+  if (centre === undefined || rung.length === 0) return false
+  const contacts = await listContactsOf(entry.tx, centreId)
+  const answerer = answerersOf(centre, contacts, now, network.zone).find(({ phone }) => !rung.includes(phone))
+  if (answerer === undefined) return false
+  await putTo(grant, entry, { askId, tryNo: rung.length + 1, answerer, network, now })
+  return true
 }
 
 type Put = {

@@ -36,6 +36,7 @@ const RULES: Readonly<Record<string, Rule>> = {
   referral: { permission: 'call.read' },
   line: { permission: 'call.read' },
   journey: { permission: 'move.read' },
+  transfer: { permission: 'move.read' },
   casualty: { permission: 'casualty.read', rowOf: id => listConcernedByCasualty(asSystem(), id) },
   arrival: { permission: 'casualty.read', rowOf: id => listConcernedByArrival(asSystem(), id) },
   enclosure: { permission: 'round.read', rowOf: id => listConcernedByEnclosure(asSystem(), id) },

@@ -7,6 +7,7 @@ import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { claimLateLegs } from '#lib/db/road.ts'
 import { CLAIM_COUNT_MAX, expireDueHolds, tellWhatFellDue } from '#lib/db/timer.ts'
+import { expireTransfers } from '#lib/db/transfer.ts'
 import { goOnWithDue } from './ask-turn.ts'
 import { followSeason } from './company-season.ts'
 
@@ -21,6 +22,8 @@ export type Ticked = {
   readonly seasons: number
   /** Drivers whose lateness was told. */
   readonly late: number
+  /** Agreed moves that nobody drove by their hour. */
+  readonly moves: number
   /** What fell due and was told to open pages. */
   readonly told: number
 }
@@ -39,9 +42,12 @@ export async function tick(now: Date): Promise<Ticked> {
   let asks = 0
   while (asks < ASKS_A_BEAT_MAX && (await goOnWithDue(now))) asks++
   const late = await untilFew(() => claimLateLegs(demand(systemActor('leg is late'), 'system.run'), now))
+  const moves = await untilFew(() =>
+    expireTransfers(demand(systemActor('transfer lapsed'), 'system.run'), now),
+  )
   const seasons = await followSeason(now)
   const told = await tellWhatFellDue(demand(systemActor('what fell due'), 'system.run'), now)
-  return { holds, asks, late, seasons, told }
+  return { holds, asks, late, moves, seasons, told }
 }
 
 /** System: beats until stopped; the function it gives back stops it once the beat under way is done. */

@@ -12,6 +12,11 @@ export const ROAD_CONSTRAINTS: Readonly<Record<string, Said>> = {
     next: 'Open that journey, or call it off first.',
   },
   journey_within_limits: { say: 'The words of this journey are too long', next: 'Shorten them.' },
+  transfer_one_open: {
+    say: 'Another move of this animal is under way',
+    next: 'Cancel that one first, or let it arrive.',
+  },
+  transfer_goes_elsewhere: { say: 'It is at that centre already', next: 'Choose another one.' },
   leg_due_after_pick_up: { say: 'A leg is due after it is picked up', next: 'Change one of the two times.' },
   leg_one_of_a_number: { say: 'Somebody gave this leg to another driver a moment ago', next: LOOK },
   leg_one_on_the_road: { say: 'Another driver has just taken it up', next: LOOK },
@@ -51,5 +56,15 @@ export const ROAD_RULES: Readonly<Record<string, Said>> = {
   'journey-turned-already': { say: 'It has been told to turn back already', next: LOOK },
   'leg-not-begun': { say: 'Nobody has it on this leg yet', next: 'Say first who has it.' },
   'leg-over': { say: 'This leg is over, or somebody else drives it now', next: LOOK },
+  'transfer-from-a-centre': {
+    say: 'Only an animal that is at a centre is moved between centres',
+    next: 'Plan a drive instead, or record where it is first.',
+  },
+  'transfer-on-the-road': { say: 'It is on the road already', next: 'Let the journey turn back.' },
+  'transfer-over': { say: 'This move is over', next: LOOK },
+  'transfer-time-ahead': {
+    say: 'A move is expected within the next 30 days',
+    next: 'Give an hour that is still to come.',
+  },
   'driver-switched-off': { say: 'This driver is switched off', next: 'Choose another one.' },
 }

@@ -108,16 +108,6 @@ export function travellersWords({ animals }: Pick<Journey, 'animals'>): string {
   )
 }
 
-/** The answer of the page: "2 journeys run, 1 of them in trouble". */
-export function movesSentence(
-  journeys: readonly { readonly legs: readonly { readonly trouble: Trouble | undefined }[] }[],
-): string {
-  if (journeys.length === 0) return MOVES.noJourneys
-  const bad = journeys.filter(({ legs }) => legs.some(({ trouble }) => trouble !== undefined)).length
-  const run = journeys.length === 1 ? '1 journey is under way' : `${journeys.length} journeys are under way`
-  return bad === 0 ? run : `${run}, ${bad} of them in trouble`
-}
-
 /** The head of a journey: "Rush 12, Kestrel, from Averbrook to Farrowmere". */
 export function journeySentence(journey: Journey): string {
   const from = journey.from === null ? '' : ` from ${journey.from}`
@@ -158,14 +148,24 @@ export function troubleSentence(journey: Journey, leg: Pick<Leg, 'driver' | 'tro
 }
 
 /** What to do about it: whom to ring, and that the place waits. */
-export function troubleKept(journey: Pick<Journey, 'to'>, leg: Leg, now: Date, zone: string): string {
+export function troubleKept(
+  journey: {
+    readonly to: string
+    readonly animals: readonly { readonly state: JourneyAnimalState; readonly held: string | null }[]
+  },
+  leg: Leg,
+  now: Date,
+  zone: string,
+): string {
   const number = leg.phone === null ? '' : `, ${leg.phone}`
   const since =
     leg.state === 'planned'
       ? `pick-up ${nearTime(leg.pickUpAt, now, zone)}`
       : `due ${nearTime(leg.dueAt, now, zone)}`
   const what = leg.trouble === 'cant' ? legStateWords(leg, now, zone) : since
-  return `${legPath(leg)}, ${what}${number}. The place kept at ${journey.to} stays until you decide.`
+  const isKept = journey.animals.some(({ state, held }) => state === 'open' && held !== null)
+  const place = isKept ? ` The place kept at ${journey.to} stays until you decide.` : ''
+  return `${legPath(leg)}, ${what}${number}.${place}`
 }
 
 const ANIMAL_STATE: Readonly<Record<JourneyAnimalState, string>> = {

@@ -43,6 +43,9 @@ const INTERNAL: Readonly<Record<string, string>> = {
   outbox_tries_not_negative: 'counted up by one statement',
   outbox_ends_once: 'written by the one that delivers',
   outbox_ended_is_emptied: 'written by the one that delivers',
+  transfer_of_one_ask: 'each move is put as an ask of its own',
+  transfer_lapses_after_it_is_expected: 'the policy holds a place for at least a minute',
+  transfer_ended_has_a_time: 'ended by one function, with the time',
   journey_goes_to_one_place: 'the form has one goal',
   journey_turns_back_somewhere: 'turning back is offered from a centre only',
   journey_ends_after_it_was_made: 'ended by one function, never before',
@@ -71,6 +74,7 @@ const INTERNAL_TRIGGERS: Readonly<Record<string, string>> = {
   keeping_knows_its_first_version: 'fills a column',
   room_marks_its_claims: 'fills columns; what it meets is claim_room_apart',
   enclosure_marks_its_claims: 'fills columns',
+  ask_leads_its_transfer: 'follows the answer',
   whereabouts_leads_its_journey: 'follows where the animal is',
 }
 const isHelper = (name: string) => /_is_(knowledge|housing|rehoused|told)$/.test(name)

@@ -33,8 +33,8 @@ describe('a beat', () => {
   it('lapses what is due at its instant and nothing else, more than one claim of it', async () => {
     await put(45, hours(1))
     await put(3, hours(5))
-    expect(await tick(NOON)).toEqual({ holds: 0, asks: 0, late: 0, seasons: 0, told: 0 })
-    expect(await tick(hours(1))).toEqual({ holds: 0, asks: 45, late: 0, seasons: 0, told: 0 })
+    expect(await tick(NOON)).toEqual({ holds: 0, asks: 0, late: 0, moves: 0, seasons: 0, told: 0 })
+    expect(await tick(hours(1))).toEqual({ holds: 0, asks: 45, late: 0, moves: 0, seasons: 0, told: 0 })
     expect(await counts()).toEqual({ put: 3, unanswered: 45, noted: 45 })
   })
 

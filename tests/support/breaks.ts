@@ -143,6 +143,20 @@ const ROUND = {
   round_entry_settled_has_a_time: tapped({ state: 'set-aside' }),
 }
 
+const OTHER_MOVE = { casualty_id: 10, ask_id: null }
+const MOVES = {
+  transfer_state_known: copyOf('transfer', { ...OTHER_MOVE, state: 'lost', ended_at: '2026-06-09' }),
+  transfer_reason_known: known('transfer', 'reason').replace(
+    '"reason"',
+    '"ask_id":null,"casualty_id":10,"reason"',
+  ),
+  transfer_of_one_ask: copyOf('transfer', { casualty_id: 10 }),
+  transfer_goes_elsewhere: copyOf('transfer', { ...OTHER_MOVE, to_centre_id: 1 }),
+  transfer_lapses_after_it_is_expected: copyOf('transfer', { ...OTHER_MOVE, lapses_at: '2026-06-09' }),
+  transfer_ended_has_a_time: copyOf('transfer', { ...OTHER_MOVE, ended_at: '2026-06-10' }),
+  transfer_one_open: copyOf('transfer', { ask_id: null }),
+}
+
 const OTHER_LEG = { leg_no: 2, state: 'planned', has_it_at: null, ended_at: null }
 const ROAD = {
   journey_goes_to_one_place: copyOf('journey', { to_practice_id: 1 }),
@@ -378,6 +392,7 @@ export const BREAKS: Readonly<Record<string, string>> = {
   ...STAY_BREAKS,
   ...ROAD,
   ...PICTURE_BREAKS,
+  ...MOVES,
   ...LINE,
   ...ROUND,
   ...PLACES,

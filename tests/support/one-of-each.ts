@@ -78,6 +78,8 @@ insert into audit (at, actor_words, action, subject, subject_id, reason) values 
 insert into erasure (finder_id, asked_at) values (1, '2026-06-09');
 insert into one_time_link (token_hash, purpose, ask_id, made_at, expires_at)
   values (repeat('0', 64), 'ask', 1, '2026-06-09', '2026-06-10');
+insert into transfer (casualty_id, from_centre_id, to_centre_id, reason, proposed_at, expected_at, lapses_at, ask_id)
+  values (9, 1, 2, 'ready', '2026-06-09', '2026-06-10', '2026-06-11', 1);
 insert into journey (from_centre_id, to_centre_id, made_at) values (1, 2, '2026-06-09');
 insert into journey_animal (journey_id, casualty_id) values (1, 9);
 insert into leg (journey_id, leg_no, driver_id, from_words, to_words, pick_up_at, due_at, state, has_it_at)

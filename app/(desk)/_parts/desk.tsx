@@ -47,7 +47,7 @@ const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
   calls: ['call', 'ask', 'referral', 'line', ...PLACES],
   round: PLACES,
   'who-is-where': PLACES,
-  moves: ['ask', ...PLACES],
+  moves: ['ask', 'transfer', ...PLACES],
   'weeks-ahead': PLACES,
 }
 

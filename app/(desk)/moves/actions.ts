@@ -2,6 +2,7 @@
 
 import { driveByPhone } from '#lib/service/drive.ts'
 import { callJourneyOff, giveLegOn, makeLegLink, planJourney, turnBack } from '#lib/service/road-plan.ts'
+import { cancelTransfer, proposeTransfer } from '#lib/service/transfer.ts'
 import { defineAction } from '#lib/web/define-action.ts'
 import type { FormInput } from '#lib/web/form.ts'
 import { driveLinkUrl } from '#lib/web/link-url.ts'
@@ -41,4 +42,15 @@ export const turnedBack = defineAction(async ({ actor, form, now }) => {
 export const calledOff = defineAction(async ({ actor, form, now }) => {
   await callJourneyOff(actor, journeyOf(form), now)
   return { to: paths.journey(journeyOf(form), { done: 'yes' }), refresh: CHANGED }
+})
+
+/** A move is put to the receiving centre. */
+export const proposed = defineAction(async ({ actor, form, now }) => {
+  await proposeTransfer(actor, form, now)
+  return { to: paths.moves({ done: 'proposed' }), refresh: ['journey', 'casualty', 'call'] }
+})
+
+export const cancelled = defineAction(async ({ actor, form, now }) => {
+  await cancelTransfer(actor, Number(form['transferId']), now)
+  return { to: paths.moves({ done: 'cancelled' }), refresh: ['journey', 'casualty', 'call'] }
 })

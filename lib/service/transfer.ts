@@ -1,0 +1,160 @@
+/**
+ * Moves between centres: proposed, put to the receiving centre as an ask, agreed with a place kept, cancelled.
+ * Promise: a move that a movement stop forbids is refused with its sentence; the animal stays where it is until a driver
+ * has it. The centre's yes keeps a place in the transaction of the answer, its no and its silence keep none.
+ */
+import type { Actor } from '#lib/authz/actor.ts'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { createAsk, endAsk } from '#lib/db/ask.ts'
+import { endHoldsAt, holdFirstFree, listContactsOf } from '#lib/db/ask-turn.ts'
+import { type EntryTx, inEntry } from '#lib/db/entry.ts'
+import { revokeLinks } from '#lib/db/link.ts'
+import { findStop, lockStart } from '#lib/db/road.ts'
+import {
+  endTransfer,
+  findTransferOfAsk,
+  insertTransfer,
+  listTransfers,
+  lockTransfer,
+  type TransferView,
+} from '#lib/db/transfer.ts'
+import { stageToPlace } from '#lib/domain/coming-stages.ts'
+import { answerersOf } from '#lib/domain/escalation.ts'
+import { freePlaces } from '#lib/domain/free-place.ts'
+import { parse } from '#lib/domain/parse.ts'
+import { plannedNeed } from '#lib/domain/planned-need.ts'
+import { transferInput } from '#lib/domain/transfer.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { momentOf } from './about-casualty.ts'
+import { putTo, readAskNetwork } from './ask-turn.ts'
+import { readProposedMoves } from './move-proposal.ts'
+import { readState } from './network.ts'
+
+const MS_PER_MINUTE = 60_000
+
+export type { TransferView }
+
+/** Moves that are open, and those that ended within a day. */
+export async function readTransfers(actor: Actor, now: Date): Promise<TransferView[]> {
+  return listTransfers(demand(actor, 'move.read'), now)
+}
+
+/** Proposes a move and asks the receiving centre; returns its number. */
+export async function proposeTransfer(actor: Actor, input: unknown, now: Date): Promise<number> {
+  demand(actor, 'move.arrange')
+  const grant = demand(actor, 'ask.put')
+  const { casualtyId, toCentreId, expectedAt } = parse(transferInput(await momentOf(now)), input)
+  const [network, proposed] = await Promise.all([readAskNetwork(now), readProposedMoves(actor, now)])
+  const centre = network.centres.find(({ id }) => id === toCentreId)
+  if (centre === undefined) throw new Failure('invalid', { rule: 'missing', field: 'toCentreId' })
+  const shown = proposed.find(move => move.casualtyId === casualtyId && move.to.id === toCentreId)
+  return inEntry(
+    grant,
+    {
+      now,
+      action: 'transfer proposed',
+      subject: 'transfer',
+      subjectId: (id: number) => id,
+      columns: ['to_centre_id', 'expected_at'],
+    },
+    async entry => {
+      const { tx } = entry
+      const [start] = await lockStart(tx, [casualtyId])
+      if (start?.keeper !== 'centre' || start.centreId === null) {
+        throw new Failure('rule', { rule: 'transfer-from-a-centre' })
+      }
+      const rule = await findStop(tx, casualtyId, toCentreId, now)
+      if (rule !== null) throw new Failure('rule', { rule, field: 'toCentreId' })
+      const askId = await createAsk(tx, {
+        to: { kind: 'centre', id: toCentreId },
+        casualtyId,
+        callId: null,
+        referralId: null,
+        turn: null,
+        putAt: now,
+        lapsesAt: new Date(now.getTime() + network.policy.ask_lapse_minutes * MS_PER_MINUTE),
+        agreedBy: null,
+      })
+      const id = await insertTransfer(tx, {
+        casualtyId,
+        fromCentreId: start.centreId,
+        toCentreId,
+        reason: shown?.why ?? 'by-hand',
+        bills: shown?.bills ?? null,
+        proposedAt: now,
+        proposedBy: grant.actor.personId,
+        expectedAt,
+        lapsesAt: new Date(expectedAt.getTime() + network.policy.hold_minutes * MS_PER_MINUTE),
+        askId,
+      })
+      const contacts = await listContactsOf(tx, toCentreId)
+      const [answerer] = answerersOf(centre, contacts, now, network.zone)
+      await putTo(grant, entry, { askId, tryNo: 1, answerer, network, now })
+      return id
+    },
+  )
+}
+
+/** Cancels a move that nobody drives yet: its ask is taken back, the place kept for it given up. */
+export async function cancelTransfer(actor: Actor, id: number, now: Date): Promise<void> {
+  const grant = demand(actor, 'move.arrange')
+  await inEntry(
+    grant,
+    { now, action: 'transfer cancelled', subject: 'transfer', subjectId: id, columns: ['state'] },
+    async ({ tx }) => {
+      const transfer = await lockTransfer(tx, id)
+      if (transfer.state === 'on-the-road') throw new Failure('rule', { rule: 'transfer-on-the-road' })
+      if (transfer.state !== 'proposed' && transfer.state !== 'agreed') {
+        throw new Failure('conflict', { rule: 'transfer-over' })
+      }
+      await endTransfer(tx, id, 'cancelled', now)
+      if (transfer.askId !== null) {
+        await endAsk(tx, transfer.askId, { state: 'taken-back' })
+        await revokeLinks(tx, { purpose: 'ask', askId: transfer.askId }, now)
+      }
+      await endHoldsAt(tx, [transfer.casualtyId], transfer.toCentreId, 'given-up', now)
+    },
+  )
+}
+
+export type TransferBasis = {
+  readonly casualtyId: number
+  readonly startsAt: Date
+  readonly lapsesAt: Date
+  readonly enclosureIds: readonly number[]
+  readonly needsIsolation: boolean
+}
+
+/** System: where a place could be kept once the centre says yes, best first; null where the ask is about no move. */
+export async function readTransferBasis(askId: number, now: Date): Promise<TransferBasis | null> {
+  const transfer = await findTransferOfAsk(demand(systemActor('whose move'), 'system.run'), askId)
+  if (transfer === null) return null
+  const { casualtyId, toCentreId, expectedAt, lapsesAt } = transfer
+  const startsAt = expectedAt > now ? expectedAt : now
+  const { state, trade } = await readState(now)
+  const resident = state.residents.find(({ id }) => id === casualtyId)
+  const planned = resident === undefined ? undefined : stageToPlace(resident)
+  if (resident === undefined || planned === undefined) {
+    return { casualtyId, startsAt, lapsesAt, enclosureIds: [], needsIsolation: false }
+  }
+  const need = plannedNeed(resident, planned, trade)
+  const free = freePlaces(state, toCentreId, need, startsAt).map(place => place.enclosureId)
+  return {
+    casualtyId,
+    startsAt,
+    lapsesAt,
+    enclosureIds: [...new Set(free)],
+    needsIsolation: need.needsIsolation,
+  }
+}
+
+/** Keeps a place for a move that was agreed; where none lets it the yes stands all the same. */
+export async function keepForTransfer(
+  tx: EntryTx['tx'],
+  { startsAt, lapsesAt, ...wanted }: TransferBasis,
+  now: Date,
+): Promise<void> {
+  if (wanted.enclosureIds.length === 0 || lapsesAt <= now) return
+  await holdFirstFree(tx, { ...wanted, startsAt, expectedAt: startsAt, expiresAt: lapsesAt }, now)
+}
