@@ -142,7 +142,7 @@ export async function writeAnswer(
   const comesAt = ask.practiceId === null ? null : (given.comesAt ?? null)
   await endAsk(tx, askId, { state: 'yes', at: now, by, comesAt })
   await revokeLinks(tx, { purpose: 'ask', askId }, now)
-  if (basis.move !== null) return keepForTransfer(entry.tx, basis.move, now)
+  if (basis.move !== null) return keepForTransfer(grant, entry.tx, basis.move, now)
   if (ask.practiceId === null) return agreeWithCentre(grant, entry, ask, basis.network, now)
   if (comesAt !== null) await bookVet(entry, ask, basis, comesAt, now)
 }

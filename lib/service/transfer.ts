@@ -27,7 +27,7 @@ import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { transferInput } from '#lib/domain/transfer.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { momentOf } from './about-casualty.ts'
-import { putTo, readAskNetwork } from './ask-turn.ts'
+import { type MayAsk, putTo, readAskNetwork } from './ask-turn.ts'
 import { readProposedMoves } from './move-proposal.ts'
 import { readState } from './network.ts'
 
@@ -151,6 +151,7 @@ export async function readTransferBasis(askId: number, now: Date): Promise<Trans
 
 /** Keeps a place for a move that was agreed; where none lets it the yes stands all the same. */
 export async function keepForTransfer(
+  _grant: MayAsk,
   tx: EntryTx['tx'],
   { startsAt, lapsesAt, ...wanted }: TransferBasis,
   now: Date,

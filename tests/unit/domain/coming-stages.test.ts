@@ -1,12 +1,18 @@
 import { describe, expect, test } from 'vitest'
 import { askedAgain, stageToPlace } from '#lib/domain/coming-stages.ts'
-import { plannedStage, resident } from '#tests/support/network-state.ts'
+import { plannedStage, residentState } from '#tests/support/network-state.ts'
 
 const NOW = new Date('2026-06-10T12:00:00Z')
 const BEGAN = new Date('2026-06-01T08:00:00Z')
 const READY = new Date('2026-06-09T08:00:00Z')
-const stages = [1, 2, 3].map(no => plannedStage({ no }))
-const inSecond = resident({ keeper: 'centre', centreId: 1, stages, began: { no: 2, at: BEGAN }, ready: null })
+const inSecond = residentState(4, {
+  stages: [
+    plannedStage(1, 'restricted activity', 'hospital-cage'),
+    plannedStage(2, 'limited activity', 'sheltered-aviary'),
+    plannedStage(3, 'unlimited activity', 'flight-aviary'),
+  ],
+  began: { no: 2, at: BEGAN },
+})
 
 describe('an animal in care is asked about again', () => {
   test('not while it has a place and its stage goes on', () => {
