@@ -75,7 +75,9 @@ describe('a move between centres', () => {
     await says(legs[0], 'have', 10)
     expect(await stateOf(transfer)).toBe('on-the-road')
     expect(await keeperOf(id)).toEqual(['driver'])
-    expect(await refusal(cancelTransfer(COORDINATOR, transfer, minutes(11)))).toBe('rule transfer-on-the-road')
+    expect(await refusal(cancelTransfer(COORDINATOR, transfer, minutes(11)))).toBe(
+      'rule transfer-on-the-road',
+    )
     await says(legs[0], 'delivered', 60)
     await says(legs[1], 'delivered', 115)
     expect(await stateOf(transfer)).toBe('arrived')
@@ -128,7 +130,9 @@ describe('a move between centres', () => {
     await answer(one.ask, 'yes', 5)
     await cancelTransfer(COORDINATOR, one.transfer, minutes(6))
     expect([await stateOf(one.transfer), await holdsOf(byHand)]).toEqual(['cancelled', ['given-up']])
-    expect(await refusal(cancelTransfer(COORDINATOR, one.transfer, minutes(7)))).toBe('conflict transfer-over')
+    expect(await refusal(cancelTransfer(COORDINATOR, one.transfer, minutes(7)))).toBe(
+      'conflict transfer-over',
+    )
     const two = await propose(byAsk)
     await takeAskBack(COORDINATOR, two.ask, minutes(6))
     expect(await stateOf(two.transfer)).toBe('cancelled')
@@ -152,7 +156,9 @@ describe('a move between centres', () => {
     await recordMoved(COORDINATOR, driven, { to: 'driver', driverId: '1' }, minutes(1))
     expect(await refusal(propose(driven, 2))).toBe('rule transfer-from-a-centre')
     const home = { casualtyId: stopped, toCentreId: NORTH, expectedAt: typed(minutes(EXPECTED)) }
-    expect(await refusal(proposeTransfer(COORDINATOR, home, minutes(0)))).toBe('invalid transfer_goes_elsewhere')
+    expect(await refusal(proposeTransfer(COORDINATOR, home, minutes(0)))).toBe(
+      'invalid transfer_goes_elsewhere',
+    )
     await pool.query(
       `insert into movement_stop (centre_id, site_state, starts_at, ends_at, reason) values ($1, 'no-movement', '2026-06-01', '2026-06-30', 'x')`,
       [NORTH],
