@@ -14,6 +14,7 @@ import { hashPassword } from '#lib/service/password.ts'
 import { carerAt } from './fortnight/actors.ts'
 import { type Fortnight, tellFortnight } from './fortnight/fortnight.ts'
 import { Live } from './fortnight/live.ts'
+import { tellRoad } from './fortnight/road.ts'
 import { listMoments, type Moment } from './history/moment.ts'
 import { projectFacts } from './history/projection.ts'
 import {
@@ -185,6 +186,7 @@ async function writeAfter(live: Live, plan: Plan, put: Put): Promise<void> {
   const entryOf = new Map(rows.map(row => [row.casualty_id, row.entry_id]))
   await put([['weight', weightRows(weighings, one => live.idOf(one), entryOf)]])
   await put(askedRows(live, fortnight, await freeAskId(live)))
+  await tellRoad(live, plan.now, ZONE)
 }
 
 /** The fracture for a surgeon with the practice that was asked, and the owl whose next centre was silent. */

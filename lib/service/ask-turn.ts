@@ -143,10 +143,11 @@ async function askNextContact(
   centreId: number,
   now: Date,
 ): Promise<boolean> {
+  const rung = await listRung(entry.tx, askId)
+  if (rung.length === 0) return false
   const network = await readAskNetwork(now)
   const centre = network.centres.find(({ id }) => id === centreId)
-  const rung = await listRung(entry.tx, askId)
-  if (centre === undefined || rung.length === 0) return false
+  if (centre === undefined) return false
   const contacts = await listContactsOf(entry.tx, centreId)
   const answerer = answerersOf(centre, contacts, now, network.zone).find(({ phone }) => !rung.includes(phone))
   if (answerer === undefined) return false
@@ -160,15 +161,18 @@ type Put = {
   readonly answerer: Answerer
   readonly network: AskNetwork
   readonly now: Date
+  /** Until when at least the answer is waited for; the policy's minutes unless given. */
+  readonly until?: Date
 }
 
 /** Somebody is asked: a call to make with its number and timer, and a mail where there is an address. */
 export async function putTo(
   grant: MayAsk,
   entry: EntryTx,
-  { askId, tryNo, answerer, network, now }: Put,
+  { askId, tryNo, answerer, network, now, until = now }: Put,
 ): Promise<void> {
-  const lapsesAt = new Date(now.getTime() + network.policy.ask_lapse_minutes * MS_PER_MINUTE)
+  const byPolicy = now.getTime() + network.policy.ask_lapse_minutes * MS_PER_MINUTE
+  const lapsesAt = new Date(Math.max(byPolicy, until.getTime()))
   await createTry(entry.tx, askId, tryNo, answerer, { putAt: now, lapsesAt })
   if (answerer.email !== null)
     await mailTo(grant, entry.tx, { askId, tryNo, to: answerer.email, network, now })

@@ -32,6 +32,8 @@ import { readProposedMoves } from './move-proposal.ts'
 import { readState } from './network.ts'
 
 const MS_PER_MINUTE = 60_000
+/** Whoever is asked first has until so long before the animal is expected: it is no call at night. Ours. */
+const ANSWERED_BEFORE_MS = 2 * 60 * MS_PER_MINUTE
 
 export type { TransferView }
 
@@ -90,7 +92,8 @@ export async function proposeTransfer(actor: Actor, input: unknown, now: Date): 
       })
       const contacts = await listContactsOf(tx, toCentreId)
       const [answerer] = answerersOf(centre, contacts, now, network.zone)
-      await putTo(grant, entry, { askId, tryNo: 1, answerer, network, now })
+      const until = new Date(expectedAt.getTime() - ANSWERED_BEFORE_MS)
+      await putTo(grant, entry, { askId, tryNo: 1, answerer, network, now, until })
       return id
     },
   )

@@ -104,6 +104,33 @@ const READ_FIRST: Readonly<Record<string, string>> = {
 const ALL_ROLES = 'nettie.morrowby@roostwright.example'
 
 const OWED: readonly Kind[] = [
+  { name: 'moves', at: at('/moves'), shows: '#transfers' },
+  {
+    name: 'journey',
+    at: found('/moves/', 'select min(id) as key from journey where ended_at is null'),
+    shows: '.leg-one',
+    atLeast: 2,
+  },
+  {
+    name: 'drive to plan',
+    at: found(
+      '/moves/new?animal=',
+      `select c.reference as key from casualty c join whereabouts w on w.casualty_id = c.id and w.until is null
+        where w.enclosure_id is not null
+          and not exists (select from journey_animal j where j.casualty_id = c.id and j.state = 'open') order by c.id limit 1`,
+    ),
+    shows: 'fieldset.leg',
+    atLeast: 3,
+  },
+  {
+    name: 'drive by link',
+    at: linked(
+      '/drive/',
+      'leg',
+      `select id from leg where state in ('planned', 'on the road') order by id limit 1`,
+    ),
+    shows: '#carry li',
+  },
   { name: 'line', at: at('/line'), shows: '#passes' },
   { name: 'due of a coordinator', at: at('/due'), shows: '#coordinator' },
   { name: 'due of a carer', who: HOSPITAL_CARER, at: at('/due'), shows: '#carer tbody tr' },
@@ -200,13 +227,15 @@ function asked(column: 'centre_id' | 'practice_id', value: string): string {
      where until is null and keeper = 'centre' order by casualty_id limit 1 returning id`
 }
 
-/** A one-time link whose token only this test has; `about` finds the ask or the person it is for. */
-function linked(before: string, purpose: 'ask' | 'reset', about: string) {
+const LINK_COLUMN = { ask: 'ask_id', leg: 'leg_id', reset: 'person_id' } as const
+
+/** A one-time link whose token only this test has; `about` finds what it is for. */
+function linked(before: string, purpose: 'ask' | 'leg' | 'reset', about: string) {
   return async (records: Records) => {
     const [row] = await records<{ id: number }>(about)
     const { token, tokenHash } = newToken()
     await records(
-      `insert into one_time_link (token_hash, purpose, ${purpose === 'ask' ? 'ask_id' : 'person_id'}, made_at, expires_at)
+      `insert into one_time_link (token_hash, purpose, ${LINK_COLUMN[purpose]}, made_at, expires_at)
        values ($1, $2, $3, now(), now() + interval '1 hour')`,
       [tokenHash, purpose, row!.id],
     )
