@@ -25,7 +25,6 @@ export type JourneyAnimalState = (typeof JOURNEY_ANIMAL_STATES)[number]
 /** A driver by number, or the finder, who drives it in. */
 export type LegDriver = { readonly kind: 'driver'; readonly id: number } | { readonly kind: 'finder' }
 
-export const LEGS_MAX = 9
 export const PLACE_WORDS_MAX = 200
 export const CARRY_MAX = 400
 export const CANT_MAX = 300
@@ -75,7 +74,6 @@ const goal = z
       ? ({ kind: 'centre', id: Number(id) } as const)
       : ({ kind: 'practice', id: Number(id) } as const)
   })
-export type Goal = z.infer<typeof goal>
 
 /** A journey as it is planned: who, where to, and its legs in order. */
 export const journeyInput = (moment: Moment) =>

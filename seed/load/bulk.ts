@@ -55,6 +55,9 @@ export async function checkedAtOnce<T>(
   )
   for (const { off } of rows) await client.query(off)
   const done = await work()
+  // What waits for the commit is done now: a table with something pending can't be altered.
+  await client.query('set constraints all immediate')
+  await client.query('set constraints all deferred')
   for (const { on } of rows) await client.query(on)
   return done
 }
