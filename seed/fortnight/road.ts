@@ -79,7 +79,7 @@ async function askFor(live: Live, way: Way, now: Date, zone: string): Promise<vo
     },
     new Date(now.getTime() - ASKED_AGO * MS_PER_MINUTE),
   )
-  live.count('moves')
+  live.count('transfers')
 }
 
 /** Mammals that nothing is planned for, from two centres, each with the nearest other centre that takes its kind. */
