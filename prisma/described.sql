@@ -52,6 +52,7 @@ table ask
   CREATE UNIQUE INDEX ask_one_waits_per_decision ON public.ask USING btree (decision_id) WHERE (state = 'put'::text)
   CREATE UNIQUE INDEX ask_one_yes_per_decision ON public.ask USING btree (decision_id) WHERE (state = 'yes'::text)
   CREATE UNIQUE INDEX ask_one_yes_per_referral ON public.ask USING btree (referral_id) WHERE (state = 'yes'::text)
+  CREATE TRIGGER ask_leads_its_transfer AFTER UPDATE OF state ON public.ask FOR EACH ROW WHEN (((old.state = 'put'::text) AND (new.state <> 'put'::text))) EXECUTE FUNCTION ask_leads_its_transfer()
 
 table ask_try
   ask_id integer not null
@@ -1470,6 +1471,37 @@ table test_clock
   constraint test_clock_is_one CHECK ((id = 1))
   constraint test_clock_pkey PRIMARY KEY (id)
 
+table transfer
+  id integer not null generated always as identity
+  casualty_id integer not null
+  from_centre_id integer not null
+  to_centre_id integer not null
+  state text not null default 'proposed'::text
+  reason text not null
+  bills jsonb
+  proposed_at timestamp with time zone not null
+  proposed_by integer
+  expected_at timestamp with time zone not null
+  lapses_at timestamp with time zone not null
+  ask_id integer
+  journey_id integer
+  ended_at timestamp with time zone
+  constraint transfer_ask_id_fkey FOREIGN KEY (ask_id) REFERENCES ask(id)
+  constraint transfer_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint transfer_ended_has_a_time CHECK (((ended_at IS NULL) = (state = ANY (ARRAY['proposed'::text, 'agreed'::text, 'on-the-road'::text]))))
+  constraint transfer_from_centre_id_fkey FOREIGN KEY (from_centre_id) REFERENCES centre(id)
+  constraint transfer_goes_elsewhere CHECK ((from_centre_id <> to_centre_id))
+  constraint transfer_journey_id_fkey FOREIGN KEY (journey_id) REFERENCES journey(id)
+  constraint transfer_lapses_after_it_is_expected CHECK ((lapses_at > expected_at))
+  constraint transfer_of_one_ask UNIQUE (ask_id)
+  constraint transfer_pkey PRIMARY KEY (id)
+  constraint transfer_proposed_by_fkey FOREIGN KEY (proposed_by) REFERENCES person(id)
+  constraint transfer_reason_known CHECK ((reason = ANY (ARRAY['ready'::text, 'short'::text, 'by-hand'::text])))
+  constraint transfer_state_known CHECK ((state = ANY (ARRAY['proposed'::text, 'agreed'::text, 'on-the-road'::text, 'arrived'::text, 'turned-back'::text, 'refused'::text, 'cancelled'::text, 'expired'::text])))
+  constraint transfer_to_centre_id_fkey FOREIGN KEY (to_centre_id) REFERENCES centre(id)
+  CREATE INDEX transfer_lapses ON public.transfer USING btree (lapses_at) WHERE (state = 'agreed'::text)
+  CREATE UNIQUE INDEX transfer_one_open ON public.transfer USING btree (casualty_id) WHERE (state = ANY (ARRAY['proposed'::text, 'agreed'::text, 'on-the-road'::text]))
+
 table travel
   from_centre_id integer not null
   to_centre_id integer not null
@@ -1716,6 +1748,8 @@ function append_only() returns trigger -- body 38bd1410c162
 
 function are_shares(shares double precision[]) returns boolean -- body ad5c4ad15403
 
+function ask_leads_its_transfer() returns trigger -- body 423743183270
+
 function attachment_keeps_its_word() returns trigger -- body 68277fdc7d14
 
 function book_departure(p_entry integer, p_casualty integer, p_leaves timestamp with time zone, p_at timestamp with time zone) returns integer -- body 45788501d16f
@@ -1766,9 +1800,13 @@ function end_legs(p_legs integer[], p_state text, p_at timestamp with time zone)
 
 function end_stop(p_stop integer, p_at timestamp with time zone) returns boolean -- body 2ec818d29f4f
 
+function end_transfer(p_transfer integer, p_state text, p_at timestamp with time zone) returns void -- body a812f0c3224c
+
 function expire_and_slip(p_unit integer[], p_at timestamp with time zone) returns timestamp with time zone -- body 7d8488e8a1b6
 
 function expire_due_holds(p_at timestamp with time zone) returns integer -- body 062884bda73f
+
+function expire_transfers(p_at timestamp with time zone) returns integer -- body 9da4fe156fc5
 
 function fit_holds(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 72233988ada3
 
@@ -1776,9 +1814,11 @@ function fits(words text, shortest integer, longest integer) returns boolean -- 
 
 function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body ca427fbff8f5
 
-function follow_road() returns trigger -- body 8e1dba0e3b2a
+function follow_road() returns trigger -- body bc81654078be
 
 function follow_road_of(p_casualty integer) returns void -- body dd762f19db3a
+
+function follow_transfer_of(p_casualty integer) returns void -- body 51fc61cf8386
 
 function give_up_apart(p_enclosures integer[], p_at timestamp with time zone) returns void -- body 67c1f2acfdb8
 
