@@ -69,8 +69,9 @@ export const firstPasswordForm = z.object({
   newPassword: z.union([z.literal(''), newPassword]).default(''),
 })
 
-/** Switching somebody on or off; what she owes is passed on first, to whom stands here. */
-export const leaverForm = switchForm.extend({ passTo: optionalId.meta({ title: 'Pass them on to' }) })
+/** What somebody owes is passed on, to whom stands here, before she is switched off or leaves the desk. */
+export const heirForm = z.object({ passTo: optionalId.meta({ title: 'Pass them on to' }) })
+export const leaverForm = switchForm.extend(heirForm.shape)
 
 /** A new password of one's own: the one that holds now is asked for. */
 export const ownPasswordForm = passwordForm.extend({ oldPassword: z.string().min(1).max(PASSWORD_MAX) })

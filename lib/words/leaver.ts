@@ -8,6 +8,8 @@ type Owed = { readonly calls: number; readonly callBacks: number; readonly isOnT
 export const LEAVER = {
   to: 'Pass them on to',
   toHint: 'Coordinators who are switched on. What was done stays under the name.',
+  deskHead: 'What is owed',
+  deskNote: 'Needed only where the role of coordinator is taken away.',
   none: 'Choose a coordinator',
   nobody: 'There is no other coordinator who is switched on. Add one first, or give somebody that role.',
   button: 'Pass on and switch off',
@@ -27,6 +29,6 @@ export function dutiesWords({ calls, callBacks, isOnTheLine }: Owed): string {
 export const LEAVER_RULES: Readonly<Record<string, Said>> = {
   'duties-first': {
     say: 'Something is still owed',
-    next: 'Choose who takes it over. Nothing is switched off until then.',
+    next: 'Choose who takes it over. Nothing changes until then.',
   },
 }

@@ -5,7 +5,7 @@ import { countDuties } from '#lib/db/duty.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
 import { readDue } from '#lib/service/due.ts'
 import { offerLine, readLineState } from '#lib/service/line.ts'
-import { getLeaving, switchPerson } from '#lib/service/setup/person.ts'
+import { changePerson, getLeaving, switchPerson } from '#lib/service/setup/person.ts'
 import { findActor } from '#lib/service/sign-in.ts'
 import { failureWords } from '#lib/words/failure.ts'
 import { database } from '#tests/support/database.ts'
@@ -57,7 +57,7 @@ describe('switching off somebody who owes something', () => {
     const refused = await refusal(off(MARITS))
     expect(failureWords(refused)).toEqual({
       say: 'Still to be passed on: 12 open calls, 18 call-backs and the line',
-      next: 'Choose who takes it over. Nothing is switched off until then.',
+      next: 'Choose who takes it over. Nothing changes until then.',
     })
     expect(refused.data['heirs']).toEqual([
       { id: ODOS, name: 'Odo' },
@@ -116,6 +116,32 @@ describe('switching off somebody who owes something', () => {
     expect((await refusal(off(MARITS, passTo))).rule).toBe('duties-need-a-coordinator')
     expect(await duties(MARITS)).toMatchObject({ calls: 12, isOnTheLine: true })
     expect(await findActor(MARITS, 1)).toBeDefined()
+  })
+
+  it('passes it on too where the role of coordinator is taken away, and not where it stays', async () => {
+    const asked = (role: string, more: object = {}) =>
+      pool.query('select version from person where id = $1', [MARITS]).then(({ rows }) =>
+        changePerson(
+          ISA,
+          MARITS,
+          {
+            name: 'Marit',
+            email: 'm@example.org',
+            phone: '',
+            version: String(rows[0].version),
+            roles: [{ role, centreId: '', practiceId: '' }],
+            ...more,
+          },
+          NOW,
+        ),
+      )
+    expect((await refusal(asked('manager'))).rule).toBe('duties-first')
+    expect(await duties(MARITS)).toMatchObject({ calls: 12, isOnTheLine: true })
+    await asked('coordinator', { passTo: String(SOMELLAS) })
+    expect(await duties(MARITS)).toMatchObject({ calls: 12, isOnTheLine: true })
+    await asked('manager', { passTo: String(SOMELLAS) })
+    expect(await duties(SOMELLAS)).toEqual({ calls: 12, callBacks: 18, isOnTheLine: true })
+    expect((await readLineState(NOW)).turn?.holder).toBe('Somella')
   })
 
   it('asks nothing of whoever owes nothing', async () => {

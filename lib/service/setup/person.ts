@@ -1,7 +1,7 @@
 /**
  * Setting up people: roles, a first password, a new password, switching off.
- * Promise: a new password and switching off end every session the person has; nobody is switched off who still owes
- * something; somebody who can set people up is always left. Passwords are hashed before anything is written and never read back.
+ * Promise: a new password and switching off end every session the person has; nobody is switched off, or leaves the desk,
+ * who still owes something; somebody who can set people up is always left. Passwords are hashed before anything is written and never read back.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand, type Grant } from '#lib/authz/demand.ts'
@@ -21,7 +21,7 @@ import {
   updatePersonSwitch,
 } from '#lib/db/setup/person.ts'
 import { parse } from '#lib/domain/parse.ts'
-import { firstPasswordForm, leaverForm, passwordForm, personForm } from '#lib/domain/person.ts'
+import { firstPasswordForm, heirForm, leaverForm, passwordForm, personForm } from '#lib/domain/person.ts'
 import { versionForm } from '#lib/domain/setup-form.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { dutiesWords } from '#lib/words/leaver.ts'
@@ -71,12 +71,23 @@ export async function changePerson(actor: Actor, id: number, input: unknown, now
   const grant = demand(actor, 'people.change')
   const { version } = parse(versionForm, input)
   const person = parse(personForm, input)
+  const { passTo } = parse(heirForm, input)
+  const leavesTheDesk = !person.roles.some(({ role }) => role === 'coordinator')
+  const passes = leavesTheDesk && passTo !== null
   await inEntry(
     grant,
-    { now, action: 'changed', subject: 'person', subjectId: id, columns: COLUMNS },
+    {
+      now,
+      action: 'changed',
+      subject: 'person',
+      subjectId: id,
+      columns: [...COLUMNS, ...(passes ? PASSED_COLUMNS : [])],
+      ...(passes && { reason: `duties to person ${passTo}` }),
+    },
     async entry => {
       await lockPeople(entry)
       await updatePerson(entry, { id, version }, person)
+      if (leavesTheDesk) await handOver(grant, entry, id, passTo, now)
       await refuseWithoutAdministrator(entry)
     },
   )

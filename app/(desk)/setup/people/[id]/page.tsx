@@ -15,7 +15,7 @@ import { RecordForm } from '../../_parts/record-form.tsx'
 import { SetupForm } from '../../_parts/setup-form.tsx'
 import { SwitchSection } from '../../_parts/switch-section.tsx'
 import { LeaverSection } from '../_parts/leaver.tsx'
-import { passwordPart, personParts } from '../_parts/person-parts.ts'
+import { heirPart, passwordPart, personParts } from '../_parts/person-parts.ts'
 import { WayInSection } from '../_parts/way-in.tsx'
 import { changePasswordAction, changePersonAction, makeLinkAction, switchPersonAction } from '../actions.ts'
 
@@ -35,7 +35,7 @@ export default async function PersonPage({ params, searchParams }: PageProps<'/s
       <RecordForm
         mayChange={mayChange}
         action={changePersonAction}
-        parts={personParts(asked)}
+        parts={[...personParts(asked), ...(leaving === undefined ? [] : [heirPart(leaving)])]}
         id={person.id}
         version={person.version}
         here={here}

@@ -40,6 +40,7 @@ export function LeaverSection({ action, id, version, owed }: Props) {
         {heirs !== undefined && heirs.length > 0 && (
           <SelectField
             name="passTo"
+            id="leaver-passTo"
             label={LEAVER.to}
             hint={LEAVER.toHint}
             none={LEAVER.none}

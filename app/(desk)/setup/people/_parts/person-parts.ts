@@ -1,5 +1,6 @@
-import { newPassword, personFields, ROLE_NAMES } from '#lib/domain/person.ts'
-import type { PersonForm } from '#lib/service/setup/person.ts'
+import { heirForm, newPassword, personFields, ROLE_NAMES } from '#lib/domain/person.ts'
+import type { Leaving, PersonForm } from '#lib/service/setup/person.ts'
+import { dutiesWords, LEAVER } from '#lib/words/leaver.ts'
 import { PERSON_FORM, roleWords } from '#lib/words/setup-form.ts'
 import { type Part, phone, said, text } from '../../_parts/spec.ts'
 
@@ -52,6 +53,26 @@ export function personParts({ person, centres, practices }: PersonForm): Part[] 
       ],
     },
   ]
+}
+
+/** Who takes over what somebody owes, should she leave the desk. */
+export function heirPart({ duties, heirs }: Leaving): Part {
+  return {
+    id: 'pass-on',
+    head: LEAVER.deskHead,
+    note: LEAVER.deskNote,
+    fields: [
+      {
+        kind: 'select',
+        name: 'passTo',
+        ...said(heirForm.shape.passTo),
+        hint: dutiesWords(duties),
+        none: LEAVER.none,
+        options: heirs.map(optionOf),
+        start: '',
+      },
+    ],
+  }
 }
 
 /** The password of somebody new, or a new one for somebody there. */
