@@ -95,6 +95,16 @@ const legs = Prisma.sql`
           or l.state = 'cant' and not exists (select from leg o where o.journey_id = j.id and o.leg_no = l.leg_no
                                                and o.state in ('planned', 'on the road', 'delivered')))`
 
+/** Moves that were agreed and that nobody drives yet, by the hour they are expected. */
+const transfers = Prisma.sql`
+  select t.id, t.expected_at, null::int,
+         jsonb_build_object('kind', 'transfer', 'references', jsonb_build_array(cs.reference), 'species', sp.common_name,
+           'from', f.name, 'to', c.name)
+    from transfer t join casualty cs on cs.id = t.casualty_id join species sp on sp.slug = cs.species_slug
+    join centre f on f.id = t.from_centre_id join centre c on c.id = t.to_centre_id
+   where t.state = 'agreed'
+     and not exists (select from journey_animal a where a.casualty_id = t.casualty_id and a.state = 'open')`
+
 /** Everything the line and its people owe: calls, call-backs, asks, animals on the road, holds that run out. */
 export async function listDeskDue(
   _grant: Grant<'due.read' | 'line.read' | 'line.hold'>,
@@ -103,7 +113,7 @@ export async function listDeskDue(
 ): Promise<DueItem[]> {
   const rows = await on.$queryRaw<unknown[]>`
     select o.id, o.at, o.owner_id as "ownerId", p.name as owner, ${isThere} as "isOwnerThere", o.about
-      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${legs} union all ${holds(now)}) o
+      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${legs} union all ${transfers} union all ${holds(now)}) o
       left join person p on p.id = o.owner_id`
   return rows.map(row => dueItem('coordinator', row))
 }

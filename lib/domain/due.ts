@@ -60,6 +60,7 @@ export const dueAbout = z.discriminatedUnion('kind', [
     to: z.string(),
     reason: z.string().nullable(),
   }),
+  z.object({ kind: z.literal('transfer'), ...animals, from: z.string(), to: z.string() }),
   z.object({ kind: z.literal('hold'), ...animals, centre: z.string(), expectedAt: instant.nullable() }),
   z.object({
     kind: z.literal('line'),

@@ -141,6 +141,12 @@ export function dueWords({ about }: DueItem, zone: string): DueSaid {
       return roadWords(about, zone)
     case 'leg':
       return legWords(about)
+    case 'transfer':
+      return {
+        what: `Nobody drives ${animalsWords(about.references, about.species)} yet`,
+        more: `Agreed from ${about.from} to ${about.to}`,
+        todo: 'Plan the drive',
+      }
     case 'hold':
       return {
         what: `Place kept for ${animalsWords(about.references, about.species)}`,
@@ -207,7 +213,7 @@ function lineStep({ step, holder }: About<'line'>): DueSaid {
 
 type Other = Exclude<
   DueAbout,
-  { kind: 'call' | 'call-back' | 'ask' | 'on-the-road' | 'leg' | 'hold' | 'line' }
+  { kind: 'call' | 'call-back' | 'ask' | 'on-the-road' | 'leg' | 'transfer' | 'hold' | 'line' }
 >
 
 function otherWords(about: Other, zone: string): DueSaid {

@@ -66,5 +66,14 @@ export const ROAD_RULES: Readonly<Record<string, Said>> = {
     say: 'A move is expected within the next 30 days',
     next: 'Give an hour that is still to come.',
   },
+  'driver-drives': {
+    say: 'This driver has an animal on the road, or a leg to drive',
+    next: 'Give the leg to another driver first.',
+  },
   'driver-switched-off': { say: 'This driver is switched off', next: 'Choose another one.' },
+}
+
+/** Who stands in the way of switching a driver off. */
+export function drivesWords(references: readonly string[]): string {
+  return `This driver has an animal on the road, or a leg to drive: ${references.join(', ')}`
 }

@@ -7,6 +7,7 @@ import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { localDateTimeText } from '#lib/domain/text.ts'
 import { drive } from '#lib/service/drive.ts'
+import { recordReady } from '#lib/service/record-stay.ts'
 import { planJourney } from '#lib/service/road-plan.ts'
 import { proposeTransfer } from '#lib/service/transfer.ts'
 import { COORDINATOR } from './actors.ts'
@@ -19,6 +20,8 @@ const LEFT_AGO = 25
 const MET_IN = 20
 const THERE_IN = 75
 const ASKED_AGO = 6
+const READY_AGO = 90
+const READY_MANY = 3
 const MOVES_IN_MINUTES = 20 * 60
 
 /** An animal in a place of one centre, and another centre that takes its kind and that no stop keeps it from. */
@@ -29,6 +32,33 @@ export async function tellRoad(live: Live, now: Date, zone: string): Promise<voi
   const [driven, moved] = await findWays(live, now)
   if (driven !== undefined) await sendOff(live, driven, now, zone)
   if (moved !== undefined) await askFor(live, moved, now, zone)
+  await saysReady(live, now)
+}
+
+/** Some that have been in their stage longest are ready for one that their centre has no housing for. */
+async function saysReady(live: Live, now: Date): Promise<void> {
+  const at = new Date(now.getTime() - READY_AGO * MS_PER_MINUTE)
+  const { rows } = await live.client.query<{ id: number; no: number }>(
+    `with began as (
+       select casualty_id, max(stage_no) as no, max(at) as at from stage_fact where kind = 'began' and not is_void group by casualty_id),
+     planned as (
+       select distinct on (casualty_id) casualty_id, id from casualty_plan order by casualty_id, version_no desc)
+     select w.casualty_id as id, b.no
+       from whereabouts w
+       join began b on b.casualty_id = w.casualty_id
+       join planned p on p.casualty_id = w.casualty_id
+       join casualty_stage next on next.casualty_plan_id = p.id and next.stage_no = b.no + 1
+      where w.until is null and w.enclosure_id is not null
+        and not exists (select from journey_animal j where j.casualty_id = w.casualty_id and j.state = 'open')
+        and not exists (select from transfer t where t.casualty_id = w.casualty_id and t.ended_at is null)
+        and not exists (select from enclosure e where e.centre_id = w.centre_id and e.is_active
+                          and (e.housing_type = next.housing_type or e.housing_type = any (next.housing_also)))
+      order by b.at, w.casualty_id
+      limit $1`,
+    [READY_MANY],
+  )
+  for (const { id, no } of rows) await recordReady(COORDINATOR, id, { stageNo: no, at }, at)
+  if (rows.length > 0) live.count('ready to move')
 }
 
 async function sendOff(live: Live, way: Way, now: Date, zone: string): Promise<void> {

@@ -50,7 +50,7 @@ describe('drivers', () => {
   it('are not switched off with an animal on the road', async () => {
     await recordMoved(coordinator, 3, { to: 'driver', driverId: '1' }, hours(1))
     expect(await refusal(switchDriver(manager, 1, { version: '1', isActive: 'off' }, hours(2)))).toMatch(
-      /^rule occupied/,
+      /^rule driver-drives .*: test 3$/,
     )
   })
 

@@ -6,6 +6,7 @@ import { driveByLink, readDrivePage } from '#lib/service/drive-link.ts'
 import { recordArrived, recordOutcome } from '#lib/service/record.ts'
 import { readRoadTrouble } from '#lib/service/road.ts'
 import { callJourneyOff, giveLegOn, makeLegLink, planJourney, turnBack } from '#lib/service/road-plan.ts'
+import { switchDriver } from '#lib/service/setup/driver.ts'
 import { tick } from '#lib/service/ticker.ts'
 import { database } from '#tests/support/database.ts'
 import {
@@ -266,6 +267,15 @@ describe('a plan', () => {
     )
     expect(await refusal(planTwo(pool, [third]))).toBe('rule hold_not_at_a_stopped_site')
     await pool.query('delete from movement_stop')
+  })
+
+  it('keeps its drivers switched on', async () => {
+    const [id] = take() as [number]
+    await planTwo(pool, [id])
+    const manager = { ...COORDINATOR, roles: [{ role: 'manager' as const }] }
+    expect(await refusal(switchDriver(manager, 2, { version: '1', isActive: 'off' }, NOON))).toBe(
+      'rule driver-drives',
+    )
   })
 
   it('that nobody began is called off, and can be made anew', async () => {

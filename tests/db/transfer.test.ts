@@ -1,4 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
+import { demand } from '#lib/authz/demand.ts'
+import { listDeskDue } from '#lib/db/due.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
 import { answerByPhone, takeAskBack } from '#lib/service/ask-answer.ts'
 import { recordArrived, recordMoved, recordOutcome } from '#lib/service/record.ts'
@@ -71,7 +73,13 @@ describe('a move between centres', () => {
     expect(await stateOf(transfer)).toBe('agreed')
     expect(await holdsOf(id)).toEqual(['live'])
     expect(await keeperOf(id)).toEqual([`centre ${NORTH}`])
+    const owed = async () =>
+      (await listDeskDue(demand(COORDINATOR, 'due.read'), minutes(6))).filter(
+        item => item.key === `transfer:${transfer}`,
+      )
+    expect(await owed()).toMatchObject([{ at: minutes(EXPECTED), about: { from: 'North', to: 'South' } }])
     const { legs } = await planTwo(pool, [id])
+    expect(await owed()).toEqual([])
     await says(legs[0], 'have', 10)
     expect(await stateOf(transfer)).toBe('on-the-road')
     expect(await keeperOf(id)).toEqual(['driver'])

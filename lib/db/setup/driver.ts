@@ -73,6 +73,18 @@ async function writeLists({ tx }: EntryTx, driverId: number, driver: Driver): Pr
   await tx.driverHours.createMany({ data: driver.hours.map(one => ({ ...one, driverId })) })
 }
 
+/** Whom a driver has on the road, and whom a leg is planned for, by reference. */
+export async function listDriven({ tx }: EntryTx, driverId: number): Promise<string[]> {
+  const rows = await tx.$queryRaw<{ reference: string }[]>`
+    select c.reference from casualty c
+     where exists (select from whereabouts w join keeping k on k.id = w.keeping_id
+                    where w.casualty_id = c.id and w.until is null and k.driver_id = ${driverId}::int)
+        or exists (select from journey_animal a join leg l on l.journey_id = a.journey_id
+                    where a.casualty_id = c.id and a.state = 'open' and l.state = 'planned' and l.driver_id = ${driverId}::int)
+     order by c.reference`
+  return rows.map(({ reference }) => reference)
+}
+
 function columnsOf(driver: Driver) {
   const { hours: _hours, ...columns } = driver
   return columns

@@ -66,16 +66,6 @@ export async function listAtPractice({ tx }: EntryTx, practiceId: number): Promi
   return rows.map(occupantOf)
 }
 
-/** Everybody whom a driver has on the road now. */
-export async function listWithDriver({ tx }: EntryTx, driverId: number): Promise<Occupant[]> {
-  const rows = await tx.$queryRaw<Row[]>`
-    select c.id as casualty_id, c.reference, c.company_slug as company, c.is_alone, null::int as place_no, false as is_promise, null as enclosure
-      from keeping k join whereabouts w on w.keeping_id = k.id join casualty c on c.id = k.casualty_id
-     where k.driver_id = ${driverId}::int and w.until is null
-     order by c.reference`
-  return rows.map(occupantOf)
-}
-
 function occupantOf(row: Row): Occupant {
   return {
     casualtyId: row.casualty_id,

@@ -1,6 +1,6 @@
 /**
  * Setting up drivers: where they drive, in what, when, whether at night.
- * Promise: a driver who has an animal on the road is not switched off; the refusal names it.
+ * Promise: a driver who has an animal on the road, or a leg to drive, is not switched off; the refusal names them.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
@@ -9,15 +9,16 @@ import {
   type DriverDetail,
   getDriverDetail,
   insertDriver,
+  listDriven,
   listDrivers as listRows,
   updateDriver,
   updateDriverSwitch,
 } from '#lib/db/setup/driver.ts'
-import { listWithDriver } from '#lib/db/setup/occupant.ts'
 import { driverForm } from '#lib/domain/driver.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { switchForm, versionForm } from '#lib/domain/setup-form.ts'
-import { refuseSwitchOff } from './occupied.ts'
+import { Failure } from '#lib/kernel/failure.ts'
+import { drivesWords } from '#lib/words/road-refusal.ts'
 
 export type { DriverDetail }
 
@@ -71,7 +72,12 @@ export async function switchDriver(actor: Actor, id: number, input: unknown, now
     },
     async entry => {
       await updateDriverSwitch(entry, { id, version }, isActive)
-      if (!isActive) refuseSwitchOff(await listWithDriver(entry, id))
+      if (!isActive) refuseDriving(await listDriven(entry, id))
     },
   )
+}
+
+function refuseDriving(references: readonly string[]): void {
+  if (references.length === 0) return
+  throw new Failure('rule', { rule: 'driver-drives', data: { say: drivesWords(references) } })
 }

@@ -23,6 +23,8 @@ export function dueLink(about: DueAbout): Route {
       return askLink(about)
     case 'leg':
       return paths.journey(about.journeyId)
+    case 'transfer':
+      return paths.planMove(about.references[0] ?? '')
     case 'line':
       return paths.line()
     case 'count':
