@@ -8,6 +8,7 @@ import type { Role } from '#lib/authz/actor.ts'
 import type { Grant } from '#lib/authz/demand.ts'
 import { COUNT_HOURS_MAX, type DueItem, dueItem } from '#lib/domain/due.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
+import { LICENCE_DAYS_AHEAD, LICENCE_LAST_DAYS } from '#lib/domain/licence.ts'
 import { Prisma } from '#prisma/generated/client.ts'
 import { type Db, db } from './client.ts'
 
@@ -115,8 +116,28 @@ export async function listDeskDue(
     select o.id, o.at, o.owner_id as "ownerId", p.name as owner, ${isThere} as "isOwnerThere", o.about
       from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${legs} union all ${transfers} union all ${holds(now)}) o
       left join person p on p.id = o.owner_id`
-  return rows.map(row => dueItem('coordinator', row))
+  const clocks = await on.$queryRaw<unknown[]>`
+    ${licences(now, LICENCE_LAST_DAYS, Prisma.sql`w.keeper in ('centre', 'practice')`)}`
+  return [...rows, ...clocks].map(row => dueItem('coordinator', row))
 }
+
+/** Clocks of licences that run out within so many days, for whoever has the animal, until somebody has seen to them. */
+const licences = (now: Date, daysAhead: number, isHere: Prisma.Sql) => Prisma.sql`
+  select cs.id || ':' || rk.key || ':' || t.days as id, ${endOf(Prisma.sql`r.runs_out`)} as at, true as "isDay",
+         jsonb_build_object('kind', 'licence', 'references', jsonb_build_array(cs.reference), 'species', sp.common_name,
+           'meaning', rk.meaning, 'on', r.runs_out::text, 'where', coalesce(ce.name, pr.name, '')) as about
+    from whereabouts w join keeping kp on kp.id = w.keeping_id join casualty cs on cs.id = w.casualty_id
+    join arrival ar on ar.id = cs.arrival_id join species sp on sp.slug = cs.species_slug
+    join reference_key rk on rk.kind = 'licence' and rk.key = any (sp.licence_keys)
+    join network n on licence_applies(rk.jurisdiction, n.jurisdiction)
+    cross join lateral (select d.days, coalesce(rk.clock_holders[d.no], 'anyone') as holder
+       from unnest(rk.clock_days) with ordinality d (days, no)) t
+    cross join lateral (select (ar.at at time zone n.time_zone)::date + t.days as runs_out) r
+    left join centre ce on ce.id = w.centre_id left join practice pr on pr.id = kp.practice_id
+   where w.until is null and ${isHere}
+     and (t.holder = 'anyone' or t.holder = case w.keeper when 'practice' then 'vet' else 'authorised person' end)
+     and r.runs_out <= (${now}::timestamptz at time zone n.time_zone)::date + ${daysAhead}::int
+     and not exists (select from licence_word x where x.casualty_id = cs.id and x.key = rk.key)`
 
 const atCentres = (ids: Places) => Prisma.sql`any (${[...ids]}::int[])`
 
@@ -125,7 +146,7 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
   return read(
     'carer',
     Prisma.sql`
-    select d.id, ${endOf(Prisma.sql`d.due_on`)} as at, true as "isDay", jsonb_build_object('kind', 'check',
+    select d.id::text, ${endOf(Prisma.sql`d.due_on`)} as at, true as "isDay", jsonb_build_object('kind', 'check',
            'references', jsonb_build_array(cs.reference), 'species', sp.common_name, 'what', d.what,
            'centre', ce.name) as about
       from check_due d join casualty cs on cs.id = d.casualty_id join species sp on sp.slug = cs.species_slug
@@ -133,7 +154,9 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
      where d.done_at is null and d.called_off_at is null and w.centre_id = ${atCentres(centreIds)}
        and d.due_on <= (${now}::timestamptz at time zone ${zone})::date
     union all
-    select cs.id, ${endOf(Prisma.sql`(${now}::timestamptz at time zone ${zone})::date`)}, true, jsonb_build_object(
+    select l.* from (${licences(now, LICENCE_DAYS_AHEAD, Prisma.sql`w.centre_id = ${atCentres(centreIds)}`)}) l
+    union all
+    select cs.id::text, ${endOf(Prisma.sql`(${now}::timestamptz at time zone ${zone})::date`)}, true, jsonb_build_object(
            'kind', 'overwinter', 'references', jsonb_build_array(cs.reference), 'species', sp.common_name,
            'grams', g.grams, 'wanted', ss.grams, 'centre', ce.name)
       from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
@@ -148,14 +171,14 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
        and not exists (select from casualty_stage s where s.stage = 'overwintering'
              and s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = cs.id))
     union all
-    select ce.id, coalesce(ce.counted_at + make_interval(hours => ${COUNT_HOURS_MAX}::int), ${now}::timestamptz), false,
+    select ce.id::text, coalesce(ce.counted_at + make_interval(hours => ${COUNT_HOURS_MAX}::int), ${now}::timestamptz), false,
            jsonb_build_object('kind', 'count', 'centreId', ce.id, 'centre', ce.name, 'countedAt', ce.counted_at)
       from centre ce
      where ce.id = ${atCentres(centreIds)} and ce.is_active
        and exists (select from enclosure e where e.centre_id = ce.id and e.is_active)
        and (ce.counted_at is null or ce.counted_at <= ${now}::timestamptz - make_interval(hours => ${COUNT_HOURS_MAX}::int))
     union all
-    select min(h.id), h.expected_at, false, jsonb_build_object('kind', 'expected',
+    select min(h.id)::text, h.expected_at, false, jsonb_build_object('kind', 'expected',
            'references', jsonb_agg(cs.reference order by cs.id), 'species', min(sp.common_name), 'centre', ce.name)
       from claim h join casualty cs on cs.id = h.casualty_id join species sp on sp.slug = cs.species_slug
       join enclosure e on e.id = h.enclosure_id join centre ce on ce.id = e.centre_id
@@ -164,7 +187,7 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
        and w.centre_id is distinct from e.centre_id
      group by cs.arrival_id, ce.name, h.expected_at
     union all
-    select d.id, d.at, false, jsonb_build_object('kind', 'departure', 'references', jsonb_build_array(cs.reference),
+    select d.id::text, d.at, false, jsonb_build_object('kind', 'departure', 'references', jsonb_build_array(cs.reference),
            'species', sp.common_name, 'centre', ce.name)
       from departure d join casualty cs on cs.id = d.casualty_id join species sp on sp.slug = cs.species_slug
       join whereabouts w on w.casualty_id = cs.id and w.until is null join centre ce on ce.id = w.centre_id
@@ -209,16 +232,18 @@ export async function listStageRuns(_grant: Reads, centreIds: Places): Promise<S
 }
 
 /** Asks that wait for an answer of these practices. */
-export async function listPracticeDue(_grant: Reads, practiceIds: Places): Promise<DueItem[]> {
+export async function listPracticeDue(_grant: Reads, practiceIds: Places, now: Date): Promise<DueItem[]> {
   return read(
     'vet',
     Prisma.sql`
-    select a.id, coalesce(a.lapses_at, a.put_at) as at, false as "isDay", jsonb_build_object('kind', 'vet-ask',
+    select a.id::text, coalesce(a.lapses_at, a.put_at) as at, false as "isDay", jsonb_build_object('kind', 'vet-ask',
            'callId', a.call_id, 'reference', cs.reference, 'species', sp.common_name, 'putAt', a.put_at,
            'practice', pr.name, 'what', coalesce(r.what, '')) as about
       from ask a join practice pr on pr.id = a.practice_id left join referral r on r.id = a.referral_id
       left join casualty cs on cs.id = a.casualty_id left join species sp on sp.slug = cs.species_slug
-     where a.state = 'put' and a.practice_id = ${atCentres(practiceIds)}`,
+     where a.state = 'put' and a.practice_id = ${atCentres(practiceIds)}
+    union all
+    select l.* from (${licences(now, LICENCE_DAYS_AHEAD, Prisma.sql`kp.practice_id = ${atCentres(practiceIds)}`)}) l`,
   )
 }
 

@@ -84,6 +84,13 @@ export const dueAbout = z.discriminatedUnion('kind', [
     centre: z.string(),
   }),
   z.object({
+    kind: z.literal('licence'),
+    ...animals,
+    meaning: z.string(),
+    on: z.string(),
+    where: z.string(),
+  }),
+  z.object({
     kind: z.literal('overwinter'),
     ...animals,
     grams: z.number(),

@@ -8,6 +8,7 @@ import { STOCK_MAX } from './enclosure.ts'
 import { filledEntries } from './form-rows.ts'
 import { type GroupHousing, housedFrom } from './group-housing.ts'
 import { CARE_STAGES, HOUSING_TYPES } from './housing.ts'
+import { HOLDERS } from './licence.ts'
 import { blankable, checkboxText, integerText, listText, plainDateText } from './text.ts'
 
 export const MARK_MAX = 80
@@ -97,6 +98,17 @@ export const ruleFields = {
   clockDays: listText
     .pipe(z.array(integerText.pipe(z.int().positive().max(CLOCK_MAX_DAYS))).max(10))
     .meta({ title: 'Days it counts', hint: 'Whole numbers with semicolons between them, such as 15; 42' }),
+  clockHolders: listText
+    .pipe(z.array(z.enum(HOLDERS)).max(10))
+    .default([])
+    .meta({
+      title: 'For whom each counts',
+      hint: `${HOLDERS.join(', ')}; in the order of the days, semicolons between them`,
+    }),
+  needsHolder: z
+    .union([z.boolean(), z.enum(['yes', 'no']).transform(said => said === 'yes')])
+    .default(false)
+    .meta({ title: 'Only for authorised centres' }),
   mark: markField,
   reviewedOn: reviewedOnField,
 }
@@ -104,6 +116,8 @@ export const ruleForm = z.object({
   meaning: ruleFields.meaning,
   jurisdiction: ruleFields.jurisdiction,
   clockDays: ruleFields.clockDays,
+  clockHolders: ruleFields.clockHolders,
+  needsHolder: ruleFields.needsHolder,
   mark: ruleFields.mark,
   reviewedOn: ruleFields.reviewedOn,
 })

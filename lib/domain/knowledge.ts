@@ -4,6 +4,7 @@
  */
 import { z } from 'zod'
 import { CARE_STAGES, HOUSING_TYPES } from './housing.ts'
+import { HOLDERS } from './licence.ts'
 
 const klass = z.enum(['bird', 'mammal'])
 const text = z.string().nullable()
@@ -136,6 +137,8 @@ const planKnowledge = z.object({
 
 export const knowledge = z.object({
   revision: z.int(),
+  /** Where the network is; empty without one. */
+  jurisdiction: z.string().default(''),
   groups: z.array(groupKnowledge),
   species: z.array(speciesKnowledge),
   conditions: z.array(conditionKnowledge),
@@ -148,6 +151,9 @@ export const knowledge = z.object({
       meaning: z.string(),
       jurisdiction: text,
       clock_days: z.array(z.int()),
+      clock_holders: z.array(z.enum(HOLDERS)).default([]),
+      needs_holder: z.boolean().default(false),
+      holders: z.array(z.object({ centreId: z.int(), from: z.string(), until: text })).default([]),
       mark: z.string(),
       reviewed_on: text,
     }),

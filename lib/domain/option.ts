@@ -206,6 +206,7 @@ export type RuledOutSubject =
 export type RuledOutReason =
   | { readonly rule: 'inactive' }
   | { readonly rule: 'takes no such group'; readonly group: string }
+  | { readonly rule: 'not authorised'; readonly licence: string }
   | { readonly rule: 'movement stop'; readonly since: DayNumber; readonly covers: string }
   | { readonly rule: 'closed to high risk' }
   | { readonly rule: 'isolation full' }

@@ -9,6 +9,7 @@ import { carePlanOf, planGroupOf } from './knowledge-plan.ts'
 
 export type Trade = {
   readonly revision: number
+  readonly jurisdiction: string
   readonly species: readonly SpeciesKnowledge[]
   readonly groups: readonly GroupKnowledge[]
   readonly conditions: readonly ConditionKnowledge[]
@@ -25,6 +26,7 @@ export type Trade = {
 export function tradeOf(known: Knowledge): Trade {
   return {
     revision: known.revision,
+    jurisdiction: known.jurisdiction,
     species: known.species,
     groups: known.groups,
     conditions: known.conditions,
@@ -43,6 +45,11 @@ export function speciesOf(trade: Trade, slug: string): SpeciesKnowledge {
   const species = trade.speciesBySlug.get(slug)
   invariant(species !== undefined, `no species ${slug}`)
   return species
+}
+
+/** The licence rules that a species names. */
+export function licencesOf(trade: Trade, species: SpeciesKnowledge): Trade['keys'] {
+  return trade.keys.filter(({ kind, key }) => kind === 'licence' && species.licence_keys.includes(key))
 }
 
 /** The group of a slug that the records point to. */

@@ -68,6 +68,8 @@ export type CentreNow = Named & {
   readonly phone: string | null
   readonly isActive: boolean
   readonly takesGroup: boolean
+  /** The rule under which it may not hold such an animal. */
+  readonly lacksLicence?: string | undefined
   readonly door: Door
   readonly site: SiteState
   readonly countedDaysAgo: number | null

@@ -9,13 +9,14 @@ import { feedsADay } from '#lib/domain/centre-word.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { freePlaces } from '#lib/domain/free-place.ts'
 import { coverAt, doorAt, instantOfMinute, minuteOfDay } from '#lib/domain/hours.ts'
+import { unauthorisedAt } from '#lib/domain/licence.ts'
 import { type PlaceNeed, sizedNeed } from '#lib/domain/need.ts'
 import type { CentreState, NetworkState, PlannedStage, ResidentState } from '#lib/domain/network-state.ts'
 import type { KeepWord, LocalTime } from '#lib/domain/option.ts'
 import { type Road, roadBetween, roadBetweenCentres } from '#lib/domain/place.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import type { Point } from '#lib/domain/plus-code.ts'
-import { groupOf, speciesOf, type Trade } from '#lib/domain/trade.ts'
+import { groupOf, licencesOf, speciesOf, type Trade } from '#lib/domain/trade.ts'
 import type { Need } from '#lib/forecast/model.ts'
 import { findServing, type Pools } from '#lib/forecast/pools.ts'
 import type { CentreNow, Door, PlacementQuestion, PlanPolicy, PlanStage, SiteState } from './model.ts'
@@ -139,7 +140,7 @@ function centreNow(
   centre: CentreState,
   animals: Who,
   where: Point,
-  { now, state, trade, pools }: Moment,
+  { now, today, state, trade, pools }: Moment,
 ): CentreNow {
   const road = roadBetween(where, centre)
   const arrival = arrivalBy(road, now)
@@ -150,6 +151,11 @@ function centreNow(
     phone: centre.phone,
     isActive: true,
     takesGroup: centre.takes.includes(group),
+    lacksLicence: unauthorisedAt(licencesOf(trade, animals.species), {
+      centreId: centre.id,
+      day: today,
+      jurisdiction: trade.jurisdiction,
+    })?.meaning,
     door: doorOf(centre, arrival, state.zone),
     site: siteOf(centre, animals.species.class, state.zone),
     countedDaysAgo:

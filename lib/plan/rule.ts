@@ -18,6 +18,7 @@ import type {
 export function barsForGood(question: PlacementQuestion, centre: CentreNow): RuledOutReason | null {
   if (!centre.isActive) return { rule: 'inactive' }
   if (!centre.takesGroup) return { rule: 'takes no such group', group: question.animals.group.name }
+  if (centre.lacksLicence !== undefined) return { rule: 'not authorised', licence: centre.lacksLicence }
   return barsBySite(question, centre.site)
 }
 

@@ -3,46 +3,73 @@
  * cautions, and the places of a centre. Internal to lib/service: no rows of its own.
  */
 import { type Grant, reaches } from '#lib/authz/demand.ts'
-import type { CasualtyHead } from '#lib/db/casualty.ts'
+import type { CasualtyHead, CasualtyNow } from '#lib/db/casualty.ts'
+import type { LicenceWordRow } from '#lib/db/licence.ts'
 import type { getReleaseOf, ReleasedAs } from '#lib/db/release.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import type { DayNumber, PlainDate } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import { appliesIn, type Clock, clocksOf, unauthorisedAt } from '#lib/domain/licence.ts'
 import { fitsEnclosure, type Misfit } from '#lib/domain/need.ts'
 import { AVIAN_INFLUENZA } from '#lib/domain/notifiable.ts'
 import { type PlaceChoice, placeChoices } from '#lib/domain/place-choice.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { isSensitive, isUnlawful, type Site, siteSeen } from '#lib/domain/release.ts'
+import { licencesOf } from '#lib/domain/trade.ts'
 import type { Tonight } from './network.ts'
 
 export type LicenceClock = {
   readonly key: string
   readonly meaning: string
   readonly jurisdiction: string | null
-  /** Counted from arrival. */
-  readonly clocks: readonly { readonly days: number; readonly on: DayNumber }[]
+  /** It holds where the network is. */
+  readonly applies: boolean
+  /** Counted from arrival, each for its kind of holder. */
+  readonly clocks: readonly Clock[]
   readonly barsRelease: boolean
   readonly reviewedOn: PlainDate | null
+  /** What was done about it, the newest. */
+  readonly done: string | null
+}
+
+export type LicencesAsked = {
+  readonly species: SpeciesKnowledge
+  readonly arrivedOn: DayNumber
+  readonly keeper: CasualtyNow['keeper']
+  readonly words: readonly LicenceWordRow[]
 }
 
 /** No rows: the rules that bind a species, with the days on which their clocks run out. */
-export function licenceClocks(
-  { trade }: Tonight,
-  species: SpeciesKnowledge,
-  arrivedOn: DayNumber,
-): LicenceClock[] {
-  return species.licence_keys
-    .flatMap(key => trade.keys.find(one => one.kind === 'licence' && one.key === key) ?? [])
+export function licenceClocks({ trade }: Tonight, asked: LicencesAsked): LicenceClock[] {
+  const { species, arrivedOn, keeper, words } = asked
+  const holder = keeper === 'centre' || keeper === 'practice' ? keeper : null
+  return licencesOf(trade, species)
     .filter(({ key }) => key !== 'none')
-    .map(row => ({
-      key: row.key,
-      meaning: row.meaning,
-      jurisdiction: row.jurisdiction,
-      clocks: row.clock_days.map(days => ({ days, on: arrivedOn + days })),
-      barsRelease: isUnlawful(row.key),
-      reviewedOn: row.reviewed_on,
-    }))
+    .map(row => {
+      const applies = appliesIn(row.jurisdiction, trade.jurisdiction)
+      return {
+        key: row.key,
+        meaning: row.meaning,
+        jurisdiction: row.jurisdiction,
+        applies,
+        clocks: clocksOf(row, arrivedOn, applies ? holder : null),
+        barsRelease: isUnlawful(row.key),
+        reviewedOn: row.reviewed_on,
+        done: words.findLast(one => one.key === row.key)?.words ?? null,
+      }
+    })
+}
+
+/** No rows: the rule under which the centre that has it may not hold it. */
+export function unauthorisedHere(
+  { trade, today }: Tonight,
+  species: SpeciesKnowledge,
+  { keeper, centreId }: Pick<CasualtyNow, 'keeper' | 'centreId'>,
+): string | undefined {
+  if (keeper !== 'centre' || centreId === null) return undefined
+  const at = { centreId, day: today, jurisdiction: trade.jurisdiction }
+  return unauthorisedAt(licencesOf(trade, species), at)?.meaning
 }
 
 /** No rows: what to beware of at the cage, at its end and before it goes. */

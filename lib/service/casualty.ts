@@ -36,6 +36,7 @@ import {
 } from '#lib/db/casualty-happened.ts'
 import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
+import { listLicenceWords } from '#lib/db/licence.ts'
 import { getReleaseOf } from '#lib/db/release.ts'
 import { listNotStanding } from '#lib/db/round-entry.ts'
 import { listSeasons } from '#lib/db/season.ts'
@@ -59,10 +60,11 @@ import {
   placesAt,
   type ReleaseShown,
   releaseShown,
+  unauthorisedHere,
 } from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
-import { readTonight } from './network.ts'
+import { readTonight, type Tonight } from './network.ts'
 import { findStayAhead, type StayAhead } from './stay-ahead.ts'
 
 const cardQuery = z.object({ to: idInput.optional() })
@@ -107,6 +109,8 @@ export type CasualtyCard = {
   /** Where it went, as the reader may know it; what stood against that; what it waits for. */
   readonly release: ReleaseShown
   readonly licences: readonly LicenceClock[]
+  /** The rule under which the centre that has it may not hold it. */
+  readonly unauthorised: string | undefined
   readonly cautions: Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>>
   readonly happened: readonly Happened[]
   readonly can: { readonly record: boolean; readonly revise: boolean; readonly outcome: boolean }
@@ -139,9 +143,10 @@ export async function readCasualty(
   const species = speciesOf(trade, head.species)
   const arrivedOn = dayOfInstant(head.arrival.at, state.zone)
   const weights = history.weights.filter(one => !one.isTakenBack)
-  const [seasons, released] = await Promise.all([
+  const [seasons, released, licenceWords] = await Promise.all([
     listSeasons(grant, head.species),
     getReleaseOf(grant, id, current.keepingId),
+    listLicenceWords(grant, id),
   ])
   const stageNow = stageNowOf(plan, history.stageFacts, state.zone)
   const can = rightsOn(actor, reach)
@@ -171,8 +176,9 @@ export async function readCasualty(
       { weights, seasons, plan, species, age: head.age, isOpen: current.keeper !== 'nobody' },
       today,
     ),
+    unauthorised: unauthorisedHere(tonight, species, current),
     release: releaseShown(released, species, can.record),
-    licences: licenceClocks(tonight, species, arrivedOn),
+    licences: licenceClocks(tonight, { species, arrivedOn, keeper: current.keeper, words: licenceWords }),
     cautions: cautionsOfCard(tonight, head, species),
     happened: happenedOf({
       ...history,
@@ -182,12 +188,16 @@ export async function readCasualty(
     can,
     misfits: misfitsHere(tonight, id, stageNow?.stage.no),
     places: can.record && current.keeper !== 'nobody' ? places() : undefined,
-    speciesChoices: trade.species.map(({ slug, common_name, group_slug }) => ({
-      slug,
-      name: common_name,
-      group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
-    })),
+    speciesChoices: speciesChoices(tonight),
   }
+}
+
+function speciesChoices({ trade }: Tonight): CasualtyCard['speciesChoices'] {
+  return trade.species.map(({ slug, common_name, group_slug }) => ({
+    slug,
+    name: common_name,
+    group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
+  }))
 }
 
 function rightsOn(actor: Actor, reach: Row) {

@@ -71,7 +71,7 @@ export async function readOwed(actor: Actor, line: LineState, now: Date): Promis
       ...(await listCentreDue(grant, ids('centreId'), now)),
       ...stillThere(await listStageRuns(grant, ids('centreId')), now, zone),
     ],
-    vet: () => listPracticeDue(grant, ids('practiceId')),
+    vet: () => listPracticeDue(grant, ids('practiceId'), now),
     manager: () => listManagerDue(grant, now),
     administrator: () => listSetupGaps(grant, now),
   }

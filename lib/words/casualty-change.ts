@@ -162,6 +162,7 @@ const DONE: Readonly<Record<string, string>> = {
   check: 'Check recorded',
   operated: 'Operation recorded; what is counted from it has its new day',
   weighed: 'Weight recorded',
+  licence: 'Kept what was done about the licence',
   waits: 'Kept what it waits for',
   sure: 'Weight called right',
   overwintered: 'Overwintering planned; the old plan stays readable below',

@@ -158,14 +158,6 @@ export function againstWords(because: keyof typeof AGAINST): string {
   return AGAINST[because]
 }
 
-/** "after 15 days: Wed 9 Dec, in 4 days". */
-export function clockWords(days: number, on: DayNumber, today: DayNumber): string {
-  const left = on - today
-  const rest =
-    left < 0 ? 'run out' : left === 0 ? 'runs out today' : `in ${left} ${left === 1 ? 'day' : 'days'}`
-  return `day ${days}: ${weekdayDate(on)}, ${rest}`
-}
-
 /** "leaves Fri 27 Nov, 10:00 (booked)". */
 export function leavesWords(at: Date, zone: string): string {
   return `booked to leave ${dayAndClock(at, zone)}`

@@ -35,6 +35,21 @@ export const STAY_CONSTRAINTS: Readonly<Record<string, Said>> = {
   release_against_within_limits: SHORTER,
   release_against_is_append_only: KEPT,
   release_wait_is_append_only: KEPT,
+  claim_by_an_authorised_holder: {
+    say: 'This centre holds no licence for an animal of this kind',
+    next: 'Choose a centre that does, or a vet. Who is authorised stands with the rule in setup.',
+  },
+  reference_key_clocks_name_their_holders: {
+    say: 'For each number of days it says for whom it counts, or for none',
+    next: 'Give as many as there are days, or leave it empty. Everything typed is kept.',
+  },
+  licence_holder_ends_after_it_begins: {
+    say: 'The licence ends before it begins',
+    next: 'Change one of the two days.',
+  },
+  licence_holder_within_limits: SHORTER,
+  licence_word_within_limits: SHORTER,
+  licence_word_is_append_only: KEPT,
   weight_superseded_once: { say: 'Somebody said this of the weight a moment ago', next: LOOK },
   weight_is_append_only: KEPT,
   casualty_stage_within_limits: SHORTER,

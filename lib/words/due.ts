@@ -249,6 +249,12 @@ function otherWords(about: Other, zone: string): DueSaid {
         more: `${about.centre}; ${stageWords(about.stage)} since ${shortDate(dayOfInstant(about.since, zone))}, longer than 19 in 20 such stays`,
         todo: 'Look and say',
       }
+    case 'licence':
+      return {
+        what: `A licence clock runs out: ${animalsWords(about.references, about.species)}`,
+        more: `${about.where}; ${about.meaning}`,
+        todo: 'Look and say',
+      }
     case 'overwinter':
       return {
         what: `Overwinter? ${animalsWords(about.references, about.species)}`,

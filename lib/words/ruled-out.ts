@@ -29,6 +29,8 @@ export function ruledOutWhy(cut: RuledOutReason, today: DayNumber): string {
       return 'is switched off in setup'
     case 'takes no such group':
       return `does not take ${cut.group.toLowerCase()}`
+    case 'not authorised':
+      return `holds no licence for it: ${cut.licence}`
     case 'movement stop':
       return `takes and sends no ${cut.covers}: movement stop since ${longDate(cut.since)}`
     case 'closed to high risk':

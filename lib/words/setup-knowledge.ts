@@ -66,6 +66,8 @@ export const SPECIES_PAGE = {
 } as const
 
 export const RULE_PAGE = {
+  forAll: 'No: any centre may hold them',
+  forHolders: 'Yes: only centres named below',
   head: 'The rule',
   note: 'Licences are the duty of the centre that keeps the animal. A rule that is changed becomes ours, unless another source is named.',
   says: 'What it says',

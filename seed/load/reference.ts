@@ -44,6 +44,8 @@ function keyRow(row: CsvRow): Row {
     meaning: need(row, 'meaning'),
     jurisdiction: row['jurisdiction'],
     clock_days: listOf(row, 'clock_days').map(Number),
+    clock_holders: listOf(row, 'clock_holders'),
+    needs_holder: row['needs_holder'] === 'yes',
     mark: need(row, 'mark'),
     reviewed_on: row['kind'] === 'licence' ? reviewedOn(need(row, 'key')) : null,
   }

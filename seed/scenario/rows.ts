@@ -7,6 +7,7 @@ import { GAZETTEER, kmApart, positionOf } from './geography.ts'
 import { DRIVERS, OUTSIDE_PLACES, PRACTICES } from './outside.ts'
 import { emailOf, PEOPLE } from './people.ts'
 import { listEnclosures, listRooms } from './site.ts'
+import { LANTERNHAY } from './small-centres.ts'
 import { stockingOf } from './stock.ts'
 import { yearShapeOf } from './year-shape.ts'
 
@@ -105,12 +106,34 @@ export function centreRows(trade: Trade): Tables {
         Object.entries(centre.offers).map(([group_slug, places]) => ({ centre_id, group_slug, places })),
       ),
     ],
+    ['licence_holder', holderRows(trade)],
     ['travel', travelRows()],
     ['room', listRooms()],
     ['enclosure', listEnclosures().map(({ plan: _plan, isForStory: _isForStory, ...row }) => row)],
     ['stocking', stockingRows(trade)],
     ['year_arrivals', yearRows()],
   ]
+}
+
+/** The smallest centre holds no licence: birds that need one are not planned there. */
+function holderRows(trade: Trade): Row[] {
+  const rules = trade.keys.filter(({ kind, needs_holder }) => kind === 'licence' && needs_holder)
+  return rules.flatMap(({ key }) =>
+    CENTRES.flatMap((centre, at) =>
+      centre === LANTERNHAY
+        ? []
+        : [
+            {
+              kind: 'licence',
+              key,
+              centre_id: at + 1,
+              licence_no: `Invented ${key} ${at + 1}`,
+              valid_from: '2020-01-01',
+              valid_until: null,
+            },
+          ],
+    ),
+  )
 }
 
 function travelRows(): Row[] {

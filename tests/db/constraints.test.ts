@@ -156,6 +156,7 @@ describe('tables of what was recorded', () => {
     'audit',
     'stage_fact',
     'surgery',
+    'licence_word',
     'release_against',
     'release_wait',
     'weight',

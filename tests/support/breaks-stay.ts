@@ -9,7 +9,28 @@ const season = (change: Readonly<Record<string, unknown>>) =>
 
 const OTHER_ANIMAL = { casualty_id: 2 }
 
+const holder = (change: Readonly<Record<string, unknown>>) =>
+  copyOf('licence_holder', { centre_id: 1, ...change })
+
 export const STAY_BREAKS = {
+  claim_by_an_authorised_holder: `update species set licence_keys = '{only-some}' where slug = 'robin';
+    update reference_key set needs_holder = true where key = 'only-some';
+    select plan_hold(4, 2, 1, '2026-08-01', '2026-08-02', '2026-08-01', '2026-08-03', false, null, '2026-06-10T12:00Z')`,
+  reference_key_clock_holders_known: copyOf('reference_key', {
+    key: 'x',
+    clock_days: [1],
+    clock_holders: ['x'],
+  }),
+  reference_key_clocks_name_their_holders: copyOf('reference_key', {
+    key: 'x',
+    clock_days: [1, 2],
+    clock_holders: ['vet'],
+  }),
+  licence_holder_kind_known: holder({ kind: 'company' }),
+  licence_holder_ends_after_it_begins: holder({ valid_until: '2019-01-01' }),
+  licence_holder_within_limits: holder({ licence_no: ' ' }),
+  licence_word_within_limits: copyOf('licence_word', { words: LONG }),
+  licence_word_is_append_only: 'delete from licence_word',
   release_state_known: known('release', 'state'),
   release_way_known: known('release', 'way'),
   release_latitude_in_range: copyOf('release', { latitude: 91 }),

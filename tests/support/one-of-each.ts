@@ -63,6 +63,9 @@ insert into weight (entry_id, casualty_id, at, grams, is_sure, supersedes) value
 insert into release (at, site, latitude, longitude, way, releaser) values
   ('2026-06-12', 'Wood', 54, -3, 'hard', 'Somebody'), ('2026-06-12', 'Wood', 54, -3, 'soft', 'Somebody');
 insert into release_wait (entry_id, casualty_id, at, waits_for) values (1, 1, '2026-06-09', '{weather}');
+insert into reference_key (kind, key, meaning, mark) values ('licence', 'only-some', 'x', 'CP');
+insert into licence_holder (key, centre_id, licence_no, valid_from) values ('only-some', 2, 'x', '2020-01-01');
+insert into licence_word (entry_id, casualty_id, key, at, words) values (1, 1, 'only-some', '2026-06-09', 'x');
 insert into species_season (species_slug, kind, opens, closes, mark) values ('blackbird', 'migration', '04-01', '09-15', 'CP');
 insert into note (casualty_id, at, words) values (1, '2026-06-09', 'words');
 insert into referral (casualty_id, what, opened_at) values (1, 'x', '2026-06-09');

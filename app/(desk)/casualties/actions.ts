@@ -6,6 +6,7 @@ import { recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
 import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
 import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
+import { recordLicence } from '#lib/service/licence.ts'
 import { planOverwinter } from '#lib/service/overwinter.ts'
 import { recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
 import {
@@ -82,6 +83,11 @@ export const weightAnswered = defineAction(async ({ actor, form, now }) => {
 export const overwintered = defineAction(async ({ actor, form, now }) => {
   await planOverwinter(actor, idOf(form), now)
   return afterwards(actor, form, 'overwintered')
+})
+
+export const licenceSaid = defineAction(async ({ actor, form, now }) => {
+  await recordLicence(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'licence')
 })
 
 export const waited = defineAction(async ({ actor, form, now }) => {

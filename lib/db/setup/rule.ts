@@ -64,8 +64,17 @@ export async function updateRule(
   )
 }
 
-type Row = Omit<RuleRow, 'kind' | 'reviewedOn'> & { readonly kind: string; readonly reviewedOn: Date | null }
+type Row = Omit<RuleRow, 'kind' | 'reviewedOn' | 'clockHolders'> & {
+  readonly kind: string
+  readonly clockHolders: readonly string[]
+  readonly reviewedOn: Date | null
+}
 
-function ruleOf({ kind, reviewedOn, ...row }: Row): RuleRow {
-  return { ...row, kind: ruleFields.kind.parse(kind), reviewedOn: civilDate(reviewedOn) }
+function ruleOf({ kind, reviewedOn, clockHolders, ...row }: Row): RuleRow {
+  return {
+    ...row,
+    clockHolders: ruleFields.clockHolders.parse(clockHolders.join('; ')),
+    kind: ruleFields.kind.parse(kind),
+    reviewedOn: civilDate(reviewedOn),
+  }
 }

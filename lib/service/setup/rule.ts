@@ -21,7 +21,15 @@ import { sourcedMark } from '#lib/domain/review.ts'
 import { versionForm } from '#lib/domain/setup-form.ts'
 import { refuseFutureReview } from './review.ts'
 
-const COLUMNS = ['meaning', 'jurisdiction', 'clock_days', 'mark', 'reviewed_on']
+const COLUMNS = [
+  'meaning',
+  'jurisdiction',
+  'clock_days',
+  'clock_holders',
+  'needs_holder',
+  'mark',
+  'reviewed_on',
+]
 
 export async function listRules(actor: Actor): Promise<RuleRow[]> {
   return listRuleRows(demand(actor, 'setup.read'))
@@ -57,8 +65,14 @@ export async function changeRule(actor: Actor, at: RuleKey, input: unknown, now:
   await refuseFutureReview(grant, typed.reviewedOn, now)
   const before = await getRuleRow(demand(actor, 'setup.read'), at)
   const mark = sourcedMark(
-    { said: [before.meaning, before.jurisdiction, before.clockDays], mark: before.mark },
-    { said: [typed.meaning, typed.jurisdiction, typed.clockDays], mark: typed.mark },
+    {
+      said: [before.meaning, before.jurisdiction, before.clockDays, before.clockHolders, before.needsHolder],
+      mark: before.mark,
+    },
+    {
+      said: [typed.meaning, typed.jurisdiction, typed.clockDays, typed.clockHolders, typed.needsHolder],
+      mark: typed.mark,
+    },
     OURS,
   )
   await inEntry(

@@ -271,6 +271,9 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     { at: CARD, form: ANIMAL, answers: RECORDS },
     { at: CARD, form: { casualtyId: '{vetsAnimal}' }, answers: 'yes 404 404 yes 403 403' },
   ],
+  '(desk)/casualties licenceSaid': [
+    { at: CARD, form: { ...ANIMAL, key: 'bat-6-months', words: 'Told' }, answers: RECORDS },
+  ],
   '(desk)/casualties waited': [{ at: CARD, form: ANIMAL, answers: RECORDS }],
   '(desk)/casualties operated': [
     { at: CARD, form: { ...ANIMAL, what: 'Ulna pinned', side: 'left' }, answers: RECORDS },
@@ -377,6 +380,25 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
         grams: '80',
       },
       answers: 'yes yes 404 404 403 403',
+    },
+  ],
+  '(desk)/setup/rules authoriseAction': [
+    {
+      at: '/setup/rules/licence.en-schedule-4-keeping',
+      form: {
+        id: 'licence.en-schedule-4-keeping',
+        centreId: '{hospital}',
+        licenceNo: 'Of the doors',
+        validFrom: '2020-01-01',
+      },
+      answers: HOUSING,
+    },
+  ],
+  '(desk)/setup/rules unauthoriseAction': [
+    {
+      at: '/setup/rules/licence.en-schedule-4-keeping',
+      form: { id: 'licence.en-schedule-4-keeping', centreId: '999999' },
+      answers: HOUSING,
     },
   ],
   '(desk)/setup/arrivals addArrivalsAction': [{ at: '/setup/arrivals/new', form: {}, answers: OF_YEAR }],

@@ -38,7 +38,7 @@ describe('the trade', () => {
       keys: [],
       places: [],
     }
-    const empty = tradeOf({ revision: 9, ...nothing })
+    const empty = tradeOf({ jurisdiction: '', revision: 9, ...nothing })
     expect([empty.revision, empty.speciesBySlug.size, empty.plans]).toEqual([9, 0, []])
   })
 })

@@ -14,6 +14,7 @@ import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } fr
 import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
 import { DISPLACED, displacedWords } from '#lib/words/check.ts'
+import { LICENCE } from '#lib/words/licence.ts'
 import { RELEASE } from '#lib/words/release.ts'
 import { placeWords, shortWords } from '#lib/words/who-is-where.ts'
 import { Desk } from '../../_parts/desk.tsx'
@@ -155,6 +156,14 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
       )}
       {now.outcome === 'released' && card.release.against.length > 0 && (
         <Notice kind="mind" sentence={RELEASE.flagged} kept={card.release.against.join('. ')} />
+      )}
+      {card.unauthorised !== undefined && (
+        <Notice
+          kind="mind"
+          sentence={LICENCE.unauthorised}
+          kept={`${card.unauthorised}. ${LICENCE.unauthorisedKept}`}
+          todo={card.can.record ? <MoveLink card={card} /> : undefined}
+        />
       )}
       {now.againstRule.map(because => (
         <Notice key={because} kind="mind" sentence={againstWords(because)} />

@@ -28,6 +28,8 @@ export function SpecField({ spec, state, formId }: Props) {
       return <TextAreaField {...frame} defaultValue={typed} />
     case 'time':
       return <TextField {...frame} type="datetime-local" defaultValue={typed} />
+    case 'date':
+      return <TextField {...frame} type="date" defaultValue={typed} />
     case 'number':
       return <TextField {...frame} inputMode="decimal" unit={spec.unit} defaultValue={typed} />
     case 'picture':

@@ -2,30 +2,21 @@ import { type Fact, Facts, Section } from '#app/_ui/section.tsx'
 import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
 import { Act } from '#app/(desk)/casualties/_parts/act.tsx'
 import type { Severity } from '#lib/domain/care-plan.ts'
-import { dayOfDate } from '#lib/domain/day.ts'
 import { AGES } from '#lib/domain/species.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { paths } from '#lib/web/paths.ts'
 import { aloneWords } from '#lib/words/care.ts'
-import {
-  CARD,
-  clockWords,
-  foundWords,
-  holdWords,
-  leavesWords,
-  reasonsWords,
-  sinceInstant,
-} from '#lib/words/casualty.ts'
+import { CARD, foundWords, holdWords, leavesWords, reasonsWords, sinceInstant } from '#lib/words/casualty.ts'
 import { ageChoice, CHANGE } from '#lib/words/casualty-change.ts'
 import { gramsWords } from '#lib/words/casualty-happened.ts'
-import { LICENCE_DUTY, reviewedWords } from '#lib/words/caution.ts'
 import { severityWords } from '#lib/words/condition.ts'
-import { dateWithYear, dayAndClock } from '#lib/words/dates.ts'
+import { dayAndClock } from '#lib/words/dates.ts'
 import { markWords } from '#lib/words/mark.ts'
 import { massWords } from '#lib/words/species.ts'
 import { placeWords } from '#lib/words/who-is-where.ts'
 import { givenBack, named, weighed } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
+import { licenceFact } from './licence-fact.tsx'
 import { releaseFacts } from './release-fact.tsx'
 import { surgeryFact } from './surgery-fact.tsx'
 
@@ -179,30 +170,4 @@ function whatItIs(card: CasualtyCard): Fact[] {
       ),
     },
   ]
-}
-
-function licenceFact({ licences, today }: CasualtyCard): Fact {
-  if (licences.length === 0) return { term: CARD.licence, value: CARD.noLicence }
-  return {
-    term: CARD.licence,
-    value: (
-      <>
-        {licences.map(one => (
-          <span key={one.key} className="licence">
-            {one.jurisdiction !== null && `${one.jurisdiction}: `}
-            {one.meaning}
-            {one.clocks.map(clock => (
-              <b key={clock.days} className={clock.on - today < 7 ? 'mine' : undefined}>
-                {clockWords(clock.days, clock.on, today)}
-              </b>
-            ))}
-            <span className="sub">
-              {reviewedWords(one.reviewedOn === null ? null : dateWithYear(dayOfDate(one.reviewedOn)))}
-            </span>
-          </span>
-        ))}
-        <span className="sub">{LICENCE_DUTY}</span>
-      </>
-    ),
-  }
 }

@@ -3,6 +3,7 @@ import { EmptyState } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { may } from '#lib/authz/demand.ts'
 import { reviewState } from '#lib/domain/review.ts'
+import { readHolders } from '#lib/service/licence.ts'
 import { getRule } from '#lib/service/setup/rule.ts'
 import { load } from '#lib/web/load.ts'
 import { currentDay } from '#lib/web/network.ts'
@@ -16,6 +17,7 @@ import { RULE_PAGE, reviewWords } from '#lib/words/setup-knowledge.ts'
 import { SetupFrame } from '../../_parts/frame.tsx'
 import { RecordForm } from '../../_parts/record-form.tsx'
 import { ReviewNotice } from '../../_parts/review-notice.tsx'
+import { Holders } from '../_parts/holders.tsx'
 import { ruleParts } from '../_parts/rule-parts.ts'
 import { changeRuleAction } from '../actions.ts'
 
@@ -46,6 +48,13 @@ export default async function RulePage({ params, searchParams }: PageProps<'/set
         version={rule.version}
         here={paths.setupItem('rules', ruleIdOf(rule))}
       />
+      {rule.kind === 'licence' && rule.needsHolder && (
+        <Holders
+          holders={await load(readHolders(actor, rule.key))}
+          id={ruleIdOf(rule)}
+          mayChange={may(actor, 'setup.knowledge')}
+        />
+      )}
       <Section id="species" head={RULE_PAGE.species}>
         {species.length === 0 ? (
           <EmptyState sentence={RULE_PAGE.noSpecies} coming={RULE_PAGE.noSpeciesComing} />

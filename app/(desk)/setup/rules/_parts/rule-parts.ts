@@ -5,7 +5,8 @@ import { date, type FieldSpec, type Part, said, select, text } from '../../_part
 
 /** What is asked about a rule; a new one is also given its kind and key. */
 export function ruleParts(rule: Rule | undefined): Part[] {
-  const { kind, key, meaning, jurisdiction, clockDays, mark, reviewedOn } = ruleFields
+  const { kind, key, meaning, jurisdiction, clockDays, clockHolders, needsHolder, mark, reviewedOn } =
+    ruleFields
   const kinds = RULE_KINDS.map(one => ({ value: one, text: ruleKindWords(one) }))
   const which: FieldSpec[] =
     rule === undefined ? [select('kind', kind, '', kinds, SETUP_PAGE.choose), text('key', key, '')] : []
@@ -19,6 +20,11 @@ export function ruleParts(rule: Rule | undefined): Part[] {
         { kind: 'area', name: 'meaning', ...said(meaning), start: rule?.meaning ?? '' },
         text('jurisdiction', jurisdiction, rule?.jurisdiction),
         text('clockDays', clockDays, rule?.clockDays.join('; ')),
+        text('clockHolders', clockHolders, rule?.clockHolders.join('; ')),
+        select('needsHolder', needsHolder, rule?.needsHolder === true ? 'yes' : 'no', [
+          { value: 'no', text: RULE_PAGE.forAll },
+          { value: 'yes', text: RULE_PAGE.forHolders },
+        ]),
         text('mark', mark, rule?.mark ?? ''),
         date('reviewedOn', reviewedOn, rule?.reviewedOn),
       ],
