@@ -105,7 +105,7 @@ describe('a rule', () => {
       reviewedOn: null,
       version: 3,
     })
-    expect((await listRules(coordinator)).map(one => one.key)).toEqual(['talons'])
+    expect((await listRules(coordinator)).map(one => one.key)).toEqual(['only-some', 'talons'])
   })
 })
 

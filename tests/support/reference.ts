@@ -35,6 +35,8 @@ export function referenceTrade(): Trade {
       plans: plansOf(),
       keys: referenceRows('keys').map(row => ({
         ...row,
+        clock_holders: list(row['clock_holders']),
+        needs_holder: row['needs_holder'] === 'yes',
         jurisdiction: words(row['jurisdiction']),
         clock_days: list(row['clock_days']).map(Number),
         reviewed_on: null,

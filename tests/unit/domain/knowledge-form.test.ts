@@ -68,8 +68,15 @@ describe('a rule as it is typed', () => {
       ...typed,
       jurisdiction: null,
       clockDays: [15, 42],
+      clockHolders: [],
+      needsHolder: false,
       reviewedOn: null,
     })
+    expect(newRuleForm.parse({ ...typed, clockHolders: 'authorised person; vet' }).clockHolders).toEqual([
+      'authorised person',
+      'vet',
+    ])
+    expect(newRuleForm.safeParse({ ...typed, clockHolders: 'somebody' }).success).toBe(false)
     expect(newRuleForm.parse({ ...typed, clockDays: '' }).clockDays).toEqual([])
   })
 

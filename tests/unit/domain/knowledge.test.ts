@@ -4,7 +4,17 @@ import { referenceRows, referenceTrade } from '#tests/support/reference.ts'
 
 const trade = referenceTrade()
 const { groups, species, conditions, keys } = trade
-const whole = { revision: 4, groups, species, conditions, keys, planGroups: [], plans: [], places: [] }
+const whole = {
+  revision: 4,
+  jurisdiction: 'England',
+  groups,
+  species,
+  conditions,
+  keys,
+  planGroups: [],
+  plans: [],
+  places: [],
+}
 const [group, animal, condition, key] = [groups[0]!, species[0]!, conditions[0]!, keys[0]!]
 
 /** The paths of what is refused in a snapshot with this change. */
