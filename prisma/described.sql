@@ -498,6 +498,7 @@ table claim
   CREATE INDEX claim_by_keeping ON public.claim USING btree (keeping_id)
   CREATE INDEX claim_due ON public.claim USING btree (expires_at) WHERE ((state = 'live'::text) AND (kind = 'hold'::text))
   CREATE INDEX claim_until ON public.claim USING btree (ends_at) WHERE (state = 'live'::text)
+  CREATE TRIGGER claim_by_an_authorised_holder BEFORE INSERT ON public.claim FOR EACH ROW WHEN ((new.kind = 'hold'::text)) EXECUTE FUNCTION claim_by_an_authorised_holder()
   CREATE TRIGGER claim_copies_its_housing BEFORE INSERT OR UPDATE OF enclosure_id, company_slug ON public.claim FOR EACH ROW EXECUTE FUNCTION claim_copies_its_housing()
   CREATE TRIGGER claim_fits_stocking BEFORE INSERT OR UPDATE OF enclosure_id, place_no, company_slug, company_key, state ON public.claim FOR EACH ROW EXECUTE FUNCTION claim_fits_stocking()
 
@@ -888,6 +889,36 @@ END)
   CREATE UNIQUE INDEX leg_one_of_a_number ON public.leg USING btree (journey_id, leg_no) WHERE (state = ANY (ARRAY['planned'::text, 'on the road'::text, 'delivered'::text]))
   CREATE UNIQUE INDEX leg_one_on_the_road ON public.leg USING btree (journey_id) WHERE (state = 'on the road'::text)
 
+table licence_holder
+  kind text not null default 'licence'::text
+  key text not null
+  centre_id integer not null
+  licence_no text not null
+  valid_from date not null
+  valid_until date
+  constraint licence_holder_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id)
+  constraint licence_holder_ends_after_it_begins CHECK ((valid_until >= valid_from))
+  constraint licence_holder_kind_key_fkey FOREIGN KEY (kind, key) REFERENCES reference_key(kind, key)
+  constraint licence_holder_kind_known CHECK ((kind = 'licence'::text))
+  constraint licence_holder_pkey PRIMARY KEY (key, centre_id)
+  constraint licence_holder_within_limits CHECK (fits(licence_no, 1, 80))
+  CREATE TRIGGER licence_holder_is_knowledge AFTER INSERT OR DELETE OR UPDATE ON public.licence_holder FOR EACH STATEMENT EXECUTE FUNCTION knowledge_changed()
+
+table licence_word
+  id integer not null generated always as identity
+  entry_id integer not null
+  casualty_id integer not null
+  key text not null
+  at timestamp with time zone not null
+  words text not null
+  constraint licence_word_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint licence_word_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint licence_word_pkey PRIMARY KEY (id)
+  constraint licence_word_within_limits CHECK (fits(words, 1, 200))
+  CREATE INDEX licence_word_by_casualty ON public.licence_word USING btree (casualty_id, key)
+  CREATE TRIGGER licence_word_is_append_only BEFORE DELETE OR UPDATE ON public.licence_word FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER licence_word_is_never_emptied BEFORE TRUNCATE ON public.licence_word FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
 table line_offer
   id integer not null generated always as identity
   turn_id integer not null
@@ -1169,6 +1200,10 @@ table reference_key
   mark text not null
   reviewed_on date
   version integer not null default 1
+  clock_holders text[] not null default '{}'::text[]
+  needs_holder boolean not null default false
+  constraint reference_key_clock_holders_known CHECK ((clock_holders <@ ARRAY['authorised person'::text, 'vet'::text, 'anyone'::text]))
+  constraint reference_key_clocks_name_their_holders CHECK (((cardinality(clock_holders) = 0) OR (cardinality(clock_holders) = cardinality(clock_days))))
   constraint reference_key_kind_known CHECK ((kind = ANY (ARRAY['housing'::text, 'handling'::text, 'licence'::text, 'company'::text])))
   constraint reference_key_pkey PRIMARY KEY (kind, key)
   constraint reference_key_within_limits CHECK ((fits(meaning, 1, 300) AND fits(jurisdiction, 1, 60) AND fits(mark, 1, 80) AND (cardinality(clock_days) <= 10) AND (0 < ALL (clock_days)) AND (1500 >= ALL (clock_days))))
@@ -1762,6 +1797,8 @@ function causes_against(p_casualty integer, p_enclosure integer, p_place integer
 
 function centre_words(as_at timestamp with time zone) returns json -- body 01c22bccea5d
 
+function claim_by_an_authorised_holder() returns trigger -- body fcafbb40df21
+
 function claim_copies_its_housing() returns trigger -- body 9d0425680dd0
 
 function claim_due_ask(p_at timestamp with time zone) returns integer -- body 9d45486ded1a
@@ -1846,9 +1883,11 @@ function keeping_knows_its_first_version() returns trigger -- body df99b4b53d7b
 
 function knowledge_changed() returns trigger -- body 6cf85b51245f
 
-function knowledge_snapshot() returns jsonb -- body cc7005d9d4f5
+function knowledge_snapshot() returns jsonb -- body fb39602b2fea
 
 function later_by(p_at timestamp with time zone, p_days integer, p_zone text) returns timestamp with time zone -- body a6f593dd2051
+
+function licence_applies(p_rule text, p_network text) returns boolean -- body c697acf64d0e
 
 function lift_closure(p_closure integer, p_at timestamp with time zone) returns void -- body b788ea6c9b2e
 
