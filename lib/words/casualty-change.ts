@@ -21,6 +21,8 @@ export const CHANGE = {
   otherCentre: 'At another centre',
   override: 'If it does not fit: why it goes there all the same',
   overrideHint: 'It is recorded either way. With a reason it joins who is in.',
+  howMany: 'How many of those in this place',
+  animals: 'animals',
   handOver: 'With somebody else',
   handOverTo: 'Who has it',
   finder: 'Its finder',
@@ -54,6 +56,11 @@ export const CHANGE = {
 
 /** What the record of the animal that stands for it says. */
 export const NOT_TOLD_APART = 'One of the batch; which one is not known'
+
+/** "Move some of the 6". */
+export function someOfWords(count: number): string {
+  return `Move some of the ${count}`
+}
 
 /** "One of the 6 died, not known which". */
 export function oneOfWords(count: number): string {
@@ -187,6 +194,10 @@ export const CARD_RULES = {
   'not-one-of-several': {
     say: 'There are no two of this batch in this place any more',
     next: 'Record the outcome of the one that is left.',
+  },
+  'not-so-many-beside': {
+    say: 'There are not so many of them in this place',
+    next: 'Give a smaller number. Those elsewhere are moved from one of their cards. Everything typed is kept.',
   },
   'which-animal': {
     say: 'Which animal is it?',

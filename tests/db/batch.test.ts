@@ -1,7 +1,7 @@
 import { beforeAll, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { recordOneOfBatch } from '#lib/service/batch.ts'
+import { moveSomeOfBatch, recordOneOfBatch } from '#lib/service/batch.ts'
 import { recordArrived } from '#lib/service/record.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
@@ -60,4 +60,34 @@ it('is refused where no two are left to be mixed up', async () => {
   })
   await expect(recordOneOfBatch(carer, 9, died, hours(4))).rejects.toBeInstanceOf(Failure)
   expect(await inCare()).toEqual([1, 2, 4])
+})
+
+/** Where the three that are left are, by enclosure. */
+async function byPlace(): Promise<unknown> {
+  const { rows } = await pool.query(
+    `select enclosure_id as place, count(*)::int as animals from whereabouts
+      where until is null and keeper = 'centre' and casualty_id <= 6 group by 1 order by 1 nulls first`,
+  )
+  return rows.map(({ place, animals }) => [place, animals])
+}
+
+it('some of them move by count, and come together again', async () => {
+  const move = (casualtyId: number, count: number, enclosureId: string, at: number) =>
+    moveSomeOfBatch(carer, casualtyId, { count: String(count), centreId: '2', enclosureId }, hours(at))
+  await recordArrived(carer, 4, { centreId: '2' }, hours(5))
+  expect(await byPlace()).toEqual([[null, 3]])
+  expect((await move(1, 2, '7', 6)).made).toEqual([2, 4])
+  expect(await byPlace()).toEqual([
+    [null, 1],
+    [7, 2],
+  ])
+  await expect(move(2, 3, '8', 7)).rejects.toMatchObject({ rule: 'not-so-many-beside', field: 'count' })
+  await expect(move(1, 1, '7', 7)).rejects.toMatchObject({ rule: 'not-one-of-several' })
+  expect((await move(4, 2, '', 8)).made).toEqual([2, 4])
+  expect(await byPlace()).toEqual([[null, 3]])
+  const { rows } = await pool.query(
+    `select count(distinct entry_id)::int as entries from keeping where since in ($1, $2)`,
+    [hours(6), hours(8)],
+  )
+  expect(rows[0].entries).toBe(2)
 })

@@ -2,7 +2,7 @@
 
 import { spanOf } from '#lib/domain/precision.ts'
 import { addPicture, takePictureBack } from '#lib/service/attachment.ts'
-import { recordOneOfBatch } from '#lib/service/batch.ts'
+import { moveSomeOfBatch, recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
 import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
 import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
@@ -138,6 +138,11 @@ export const ended = defineAction(async ({ actor, form, now }) => {
 export const oneOfBatchEnded = defineAction(async ({ actor, form, now }) => {
   await recordOneOfBatch(actor, idOf(form), withSpan(form), now)
   return afterwards(actor, form, 'outcome')
+})
+
+export const someOfBatchMoved = defineAction(async ({ actor, form, now }) => {
+  await moveSomeOfBatch(actor, idOf(form), withSpan(form), now)
+  return afterwards(actor, form, 'moved')
 })
 
 export const undone = defineAction(async ({ actor, form, now }) => {

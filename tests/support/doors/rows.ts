@@ -327,6 +327,9 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
       answers: 'yes 404 404 404 403 403',
     },
   ],
+  '(desk)/casualties someOfBatchMoved': [
+    { at: CARD, form: { ...ANIMAL, count: '1', centreId: '{hospital}' }, answers: RECORDS },
+  ],
   '(desk)/door cameIn': [
     { at: '/door/{hospital}', form: { centreId: '{hospital}', animalTyped: '' }, answers: RECORDS },
     { at: '/door/{ward}', form: { centreId: '{ward}', animalTyped: '' }, answers: 'yes 404 yes 404 403 403' },

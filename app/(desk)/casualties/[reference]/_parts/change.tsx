@@ -13,10 +13,20 @@ import {
   oneOfWords,
   openBefore,
   reviseLegend,
+  someOfWords,
 } from '#lib/words/casualty-change.ts'
 import { cautionWords, VET_DECIDES } from '#lib/words/caution.ts'
 import { aliveWords, OUTCOME_QUESTIONS, whereNowWords } from '#lib/words/outcome.ts'
-import { arrived, booked, ended, handedOver, moved, oneOfBatchEnded, revised } from '../../actions.ts'
+import {
+  arrived,
+  booked,
+  ended,
+  handedOver,
+  moved,
+  oneOfBatchEnded,
+  revised,
+  someOfBatchMoved,
+} from '../../actions.ts'
 import { hiddenOf, placeFields, whenFields } from './act-fields.ts'
 import { gateLines } from './gate-lines.ts'
 
@@ -32,6 +42,7 @@ export function Change({ card, isChoosingCentre }: Props) {
       {isOpen ? (
         <div className="acts">
           {can.record && <Goes card={card} isChoosingCentre={isChoosingCentre} />}
+          {can.record && card.batchInCare > 1 && now.keeper === 'centre' && <SomeOfBatch card={card} />}
           {can.record && <HandOver card={card} />}
           {can.record && now.keeper === 'centre' && <Book card={card} />}
           {can.revise && <Revise card={card} />}
@@ -82,6 +93,26 @@ function Goes({ card, isChoosingCentre }: Props): ReactNode {
         </ul>
       </details>
     </>
+  )
+}
+
+/** By count: which of them they are is said later, on their cards. */
+function SomeOfBatch({ card }: { readonly card: CasualtyCard }) {
+  const centreId = card.places?.centreId
+  if (centreId == null) return null
+  return (
+    <Act
+      id="some-of-batch"
+      action={someOfBatchMoved}
+      title={someOfWords(card.batchInCare)}
+      submit={CHANGE.record}
+      hidden={{ ...hiddenOf(card), centreId: String(centreId) }}
+      fields={[
+        { kind: 'number', name: 'count', label: CHANGE.howMany, unit: CHANGE.animals },
+        ...placeFields(card),
+        ...whenFields(),
+      ]}
+    />
   )
 }
 
