@@ -56,6 +56,8 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   leg_one_of_a_number: { code: 'conflict' },
   leg_one_on_the_road: { code: 'conflict' },
   leg_due_after_pick_up: { code: 'invalid', field: 'dueAt' },
+  person_initials_once: { code: 'rule', field: 'initials' },
+  person_initials_shape: { code: 'invalid', field: 'initials' },
   person_email_once: { code: 'rule', field: 'email' },
   person_email_is_lower_case: { code: 'invalid', field: 'email' },
   person_role_names_its_place: { code: 'invalid', field: 'role' },

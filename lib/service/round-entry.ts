@@ -5,7 +5,7 @@
  */
 import { createHash } from 'node:crypto'
 import type { Actor } from '#lib/authz/actor.ts'
-import { demand } from '#lib/authz/demand.ts'
+import { demand, may } from '#lib/authz/demand.ts'
 import { reopenChecks } from '#lib/db/check.ts'
 import { writeCounted, writeUncounted } from '#lib/db/closure.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
@@ -39,6 +39,7 @@ const OTHERWISE: readonly string[] = ['seen-otherwise', 'check-done-already']
 
 /** Records one tap. Failure 'invalid' for what cannot be read; what collides is kept and waits. */
 export async function enterOnRound(actor: Actor, input: unknown, now: Date): Promise<Entered> {
+  demand(actor, 'casualty.record')
   const read = parse(roundEntryInput, input)
   const grant = demand(actor, 'casualty.record', { centreIds: [read.centreId] })
   const tap = { ...read, key: keyOf(read), happenedAt: new Date(now.getTime() - read.agoMs) }
@@ -199,10 +200,15 @@ async function takeBack(actor: Actor, tap: Tap, undoneId: number, now: Date): Pr
   return recordUndone(actor, casualtyId, keepingId, now, along)
 }
 
-/** One tap that was made a moment ago by whoever asks; undefined for anybody else's, or none. */
-export async function findOwnTap(actor: Actor, id: number): Promise<RoundEntry | undefined> {
+/** One tap of whoever asks, on a shared tablet of anybody who may have stood before it; undefined for others. */
+export async function findOwnTap(
+  actor: Actor,
+  id: number,
+  isShared = false,
+): Promise<RoundEntry | undefined> {
   const entry = await getRoundEntry(demand(actor, 'round.read'), id).catch(() => undefined)
-  return entry !== undefined && entry.byId === actor.personId ? entry : undefined
+  if (entry === undefined || !may(actor, 'round.read', { centreIds: [entry.centreId] })) return undefined
+  return isShared || entry.byId === actor.personId ? entry : undefined
 }
 
 /** Two versions, and a person who decides: what was tapped takes the place of what was recorded, or is set aside. */

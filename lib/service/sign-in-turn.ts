@@ -47,12 +47,22 @@ export async function beginReset(email: string, from: TriedFrom): Promise<void> 
   )
 }
 
-async function takeOrWait(keys: readonly WaitKey[], now: Date): Promise<Turn> {
+/** System: begins a try to say by initials and code who enters something; counted apart from passwords. */
+export async function beginCodeTry(initials: string, from: TriedFrom): Promise<Turn> {
+  const keys: WaitKey[] = [
+    { kind: 'pair', key: keyed('code', initials, from.address) },
+    { kind: 'account', key: keyed('code', initials) },
+    { kind: 'address', key: keyed('code', from.address) },
+  ]
+  return takeOrWait(keys, from.now, 'shortCode')
+}
+
+async function takeOrWait(keys: readonly WaitKey[], now: Date, field = 'email'): Promise<Turn> {
   const taken = await takeTurn(demand(systemActor('sign-in'), 'system.run'), keys, now)
   if ('turn' in taken) return taken.turn
   throw new Failure('rule', {
     rule: 'sign-in-wait',
-    field: 'email',
+    field,
     data: { say: waitWords(taken.seconds), seconds: taken.seconds },
   })
 }

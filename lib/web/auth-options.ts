@@ -15,6 +15,8 @@ declare module 'next-auth' {
   interface Session {
     personId?: number
     epoch?: number
+    /** The browser is shared: whoever enters something says who she is. */
+    isShared?: boolean
   }
 }
 
@@ -30,6 +32,7 @@ export function authOptions(): NextAuthOptions {
         expires: session.expires,
         ...(token.sub !== undefined && { personId: Number(token.sub) }),
         ...(typeof token['epoch'] === 'number' && { epoch: token['epoch'] }),
+        ...(token['shared'] === true && { isShared: true }),
       }),
     },
   }

@@ -9,12 +9,14 @@ import type { Route } from 'next'
 import { redirect, unstable_rethrow } from 'next/navigation'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { findActorByCode } from '#lib/service/short-code.ts'
+import { currentAddress } from './address.ts'
 import { currentNow } from './clock.ts'
 import { refusedState } from './errors.ts'
 import { type FormInput, pictureOf, readForm, typedValues, withFileTexts } from './form.ts'
 import type { FormState } from './form-state.ts'
 import { type Noun, refresh } from './refresh.ts'
-import { currentActor } from './session.ts'
+import { currentActor, isSharedSession } from './session.ts'
 
 /** Where the browser goes after a success, and what changed. */
 export type Done = { readonly to: Route; readonly refresh?: readonly Noun[] }
@@ -38,7 +40,22 @@ export function defineAction(
   return run(async asked => {
     const actor = await currentActor()
     if (actor === undefined) throw new Failure('signed-out')
+    // Nobody knows who stands before a shared tablet: what does not ask for it is not entered there.
+    if (await isSharedSession()) throw new Failure('forbidden', { rule: 'shared-tablet' })
     return handler({ ...asked, actor })
+  })
+}
+
+/** An action that a shared tablet has too: there its actor is whoever gives her initials and code. */
+export function defineSharedAction(
+  handler: (asked: Asked & { readonly actor: PersonActor }) => Promise<Done | Told>,
+): Action {
+  return run(async asked => {
+    const actor = await currentActor()
+    if (actor === undefined) throw new Failure('signed-out')
+    if (!(await isSharedSession())) return handler({ ...asked, actor })
+    const from = { address: await currentAddress(), now: asked.now }
+    return handler({ ...asked, actor: await findActorByCode(asked.form, from) })
   })
 }
 

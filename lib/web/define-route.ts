@@ -11,7 +11,7 @@ import { env } from '#lib/env.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { currentNow } from './clock.ts'
 import { problemDetails } from './errors.ts'
-import { currentActor } from './session.ts'
+import { currentActor, currentSession, isSharedSession } from './session.ts'
 
 /** What a handler gives back: data, a table for a spreadsheet, or a ready response. */
 export type Answer =
@@ -44,7 +44,10 @@ export function defineRoute<Q = undefined, B = undefined>(
 ): RouteHandler {
   return answering(async (request, context) => {
     const actor = await currentActor()
-    if (actor === undefined) throw new Failure('signed-out')
+    if (actor === undefined) throw await signedOut()
+    if (!isRead(request) && (await isSharedSession())) {
+      throw new Failure('forbidden', { rule: 'shared-tablet' })
+    }
     return spec.handler({ ...(await askedOf(spec, request, context)), actor })
   })
 }
@@ -54,6 +57,12 @@ export function definePublicRoute<Q = undefined, B = undefined>(
   spec: RouteSpec<Q, B, unknown>,
 ): RouteHandler {
   return answering(async (request, context) => spec.handler(await askedOf(spec, request, context)))
+}
+
+/** A session that was ended for its person is another thing than none: what a phone kept goes with it. */
+async function signedOut(): Promise<Failure> {
+  const isEnded = (await currentSession()) !== undefined
+  return new Failure('signed-out', isEnded ? { rule: 'session-ended' } : {})
 }
 
 function answering(work: (request: Request, context: Context) => Promise<Answer>): RouteHandler {
@@ -109,9 +118,11 @@ async function bodyOf(request: Request): Promise<unknown> {
   }
 }
 
+const isRead = ({ method }: Request) => method === 'GET' || method === 'HEAD'
+
 /** A cookie travels with a form of another site; only our own pages may write. */
 function refuseForeignWrite(request: Request): void {
-  if (request.method === 'GET' || request.method === 'HEAD') return
+  if (isRead(request)) return
   const origin = request.headers.get('origin')
   const ours = [new URL(env().NEXTAUTH_URL).host, request.headers.get('host')]
   if (origin === null || !URL.canParse(origin) || !ours.includes(new URL(origin).host)) {

@@ -30,7 +30,7 @@ export async function withFileTexts(data: FormData): Promise<FormData> {
 
 type Node = string | Node[] | { [key: string]: Node }
 
-/** Everything typed, field by field, for giving back. Passwords are not given back. */
+/** Everything typed, field by field, for giving back. Passwords and codes are not given back. */
 export function typedValues(data: FormData): FormValues {
   const values: Record<string, string[]> = Object.create(null)
   for (const [name, value] of data.entries()) {
@@ -75,7 +75,7 @@ function isInternal(name: string): boolean {
 }
 
 function isSecret(name: string): boolean {
-  return /password/i.test(name)
+  return /password|code$/i.test(name)
 }
 
 function put(root: { [key: string]: Node }, path: readonly string[], value: string, isList: boolean): void {

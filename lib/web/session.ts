@@ -42,13 +42,29 @@ export async function toSignIn(): Promise<never> {
   return redirect(paths.signIn(asked ?? undefined))
 }
 
+/** Whether this browser is one that several people share. */
+export const isSharedSession = cache(
+  async (): Promise<boolean> => (await getServerSession(authOptions()))?.isShared === true,
+)
+
+/** From now on whoever enters something here says who she is; it ends with the session. */
+export async function shareSession(): Promise<void> {
+  const { personId, epoch } = (await getServerSession(authOptions())) ?? {}
+  if (personId !== undefined && epoch !== undefined) await beginSession({ personId, epoch, isShared: true })
+}
+
 /** Begins a session for somebody whose password was just checked. */
 export async function beginSession(person: {
   readonly personId: number
   readonly epoch: number
+  readonly isShared?: boolean
 }): Promise<void> {
   const value = await encode({
-    token: { sub: String(person.personId), epoch: person.epoch },
+    token: {
+      sub: String(person.personId),
+      epoch: person.epoch,
+      ...(person.isShared === true && { shared: true }),
+    },
     secret: env().NEXTAUTH_SECRET,
     maxAge: SESSION_SECONDS_MAX,
   })

@@ -124,6 +124,11 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
   centre_word_one_at_a_time: { say: 'Somebody said this for the centre a moment ago', next: LOOK },
   centre_word_rounds_in_range: { say: 'Feeding rounds lie between 0 and 96 a day', next: 'Change it.' },
   entry_device_key_once: { say: 'This was recorded already', next: 'Nothing more is to be done.' },
+  person_initials_once: {
+    say: 'Somebody else signs with these initials',
+    next: 'Add a letter: two to four are taken.',
+  },
+  person_initials_shape: { say: 'Initials are two to four letters', next: 'Such as OB or MAS.' },
   round_entry_undone_once: { say: 'This was taken back already', next: LOOK },
   casualty_reference_not_reused_for_two_years: {
     say: 'This reference was given to another animal within two years',

@@ -75,6 +75,12 @@ export function problemWords({ reason, limit }: Problem): string {
       return `Less than ${limit}`
     case 'not-percent':
       return 'A share from 0 to 100 %'
+    case 'not-initials':
+      return 'Two to four letters'
+    case 'not-short-code':
+      return 'Four to eight digits'
+    case 'code-easily-guessed':
+      return 'Everybody tries this one first: choose another'
     case 'not-number':
     case 'not-nan':
       return 'A number, such as 12 or 0.5'

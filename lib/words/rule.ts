@@ -16,6 +16,7 @@ import { ROUND_RULES } from './round-entry.ts'
 import type { Said } from './said.ts'
 import { OVERWINTER_RULES } from './season.ts'
 import { SETUP_RULES } from './setup-refusal.ts'
+import { SHARED_RULES } from './shared-tablet.ts'
 import { PROVIDER } from './sign-in.ts'
 
 const RULES: Readonly<Record<string, Said>> = {
@@ -29,6 +30,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...OVERWINTER_RULES,
   ...RELEASE_RULES,
   ...ROUND_RULES,
+  ...SHARED_RULES,
   ...ROAD_RULES,
   ...PICTURE_RULES,
   'sign-in-unknown': {

@@ -3,7 +3,7 @@
  */
 import { isNode, lineOf, nameOf, type Source, type SyntaxNode, statementsOf, walk } from './source.ts'
 
-const MAKERS = ['defineAction', 'definePublicAction']
+const MAKERS = ['defineAction', 'defineSharedAction', 'definePublicAction']
 
 /** Whether a file says 'use server' at its top. */
 export function isActionFile(source: Source): boolean {

@@ -112,7 +112,8 @@ export const LAYERS: readonly Layer[] = [
     name: 'app',
     at: ['app/'],
     imports: ['kernel', 'domain', 'words', 'authz', 'service', 'web', 'ui'],
-    packages: ['react', 'next', 'next/*', 'next-auth', 'zod', '@tanstack/react-table', 'date-fns'],
+    packages: ['react', 'next', 'next/*', 'next-auth', 'zod', '@tanstack/react-table', 'date-fns', 'idb'],
+    isDynamic: true,
   },
   { name: 'proxy', at: ['proxy.ts'], imports: [], packages: ['next/server'] },
   {

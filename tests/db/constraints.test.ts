@@ -60,6 +60,7 @@ const INTERNAL: Readonly<Record<string, string>> = {
   attachment_digest_is_sha256: 'computed, never typed',
   attachment_image_is_webp: 'made by the server, never sent',
   line_offer_settled_has_a_time: 'settled by one function, with the time',
+  person_code_goes_with_initials: 'written by one function, with both',
   round_entry_one_an_entry: 'written once in its entry',
   round_entry_undo_names_what: 'its schema has both or neither',
   round_entry_is_about_an_animal: 'its schema names the animal',

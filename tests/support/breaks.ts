@@ -133,7 +133,12 @@ const tapped = (change: Readonly<Record<string, unknown>>, where = "kind = 'weig
   `with e as (insert into entry (entered_at) values ('2026-06-10') returning id)
    ${copyOf('round_entry', change, where).replace('.* from round_entry x', '.* from round_entry x, e').replace('to_jsonb(x) ||', "to_jsonb(x) || jsonb_build_object('entry_id', e.id) ||")}`
 
+const OTHER_PERSON = { email: 'two@example.org' }
 const ROUND = {
+  person_initials_once: `update person set initials = 'ON', code_hash = 'x';
+    ${copyOf('person', { ...OTHER_PERSON, initials: 'ON', code_hash: 'x' })}`,
+  person_initials_shape: copyOf('person', { ...OTHER_PERSON, initials: 'on', code_hash: 'x' }),
+  person_code_goes_with_initials: copyOf('person', { ...OTHER_PERSON, initials: 'ON' }),
   round_entry_kind_known: tapped({ kind: 'guessed' }),
   round_entry_state_known: tapped({ state: 'lost' }),
   round_entry_one_an_entry: copyOf('round_entry', {}, "kind = 'weight'"),

@@ -59,7 +59,7 @@ export const test = base.extend<Fixtures>({
 
 /** A refused page is an answer, a cut line is a test's own doing, and the browser writes both down. */
 function isExpected(text: string): boolean {
-  return /status of (40[134]|422)|net::ERR_FAILED/.test(text)
+  return /status of (40[134]|422)|net::ERR_(FAILED|INTERNET_DISCONNECTED)/.test(text)
 }
 
 /** Counts key presses beside typed words; nothing but keys reaches the page through it. */

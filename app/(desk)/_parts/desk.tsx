@@ -9,9 +9,10 @@ import { isDemo } from '#lib/web/demo.ts'
 import { currentDueCount, currentLine } from '#lib/web/line.ts'
 import { currentDay, currentNetwork } from '#lib/web/network.ts'
 import { paths } from '#lib/web/paths.ts'
-import { requireActor } from '#lib/web/session.ts'
+import { isSharedSession, requireActor } from '#lib/web/session.ts'
 import { ACCOUNT } from '#lib/words/account.ts'
 import { clockTime, weekdayDate } from '#lib/words/dates.ts'
+import { SHARED } from '#lib/words/shared-tablet.ts'
 import { demoAgeWords, type NavKey } from '#lib/words/shell.ts'
 import { LineAlarm, OnTheLine } from './line-alarm.tsx'
 import { Live } from './live.tsx'
@@ -61,6 +62,7 @@ export async function Desk(props: DeskProps) {
     currentLine(),
     currentDueCount(actor),
   ])
+  const isShared = await isSharedSession()
   const follows = props.follows ?? (current === undefined ? undefined : FOLLOWS[current])
   const nav: NavLink[] = NAV.filter(link => may(actor, link.needs)).map(({ key, href }) =>
     key === 'due' ? { key, href, waiting: due } : { key, href },
@@ -71,13 +73,13 @@ export async function Desk(props: DeskProps) {
       nav={nav}
       current={current}
       home={paths.front()}
-      who={actor.name}
+      who={isShared ? SHARED.isShared : actor.name}
       day={`${weekdayDate(today)}, ${clockTime(now, zone)}`}
       account={
         <>
           {may(actor, 'line.read') && <OnTheLine line={line} personId={actor.personId} />}
           <a href={paths.me()}>{ACCOUNT.link}</a>
-          <SignOutForm action={signOut} />
+          <SignOutForm personId={actor.personId} action={signOut} />
         </>
       }
       demo={isDemo()}

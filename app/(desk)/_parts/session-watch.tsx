@@ -5,14 +5,22 @@ import { useEffect } from 'react'
 const EVERY_MS = 30_000
 const SIGNED_OUT = 401
 
+/** A session that somebody ended takes along what this phone kept; one that ran out leaves the entries that wait. */
+async function forget(said: { readonly rule?: string }): Promise<void> {
+  const { wipeAll, wipePages } = await import('#app/(desk)/round/_parts/kept.ts')
+  await (said.rule === 'session-ended' ? wipeAll() : wipePages()).catch(() => undefined)
+}
+
 /** An open page leaves for the sign-in page within a minute once its session was ended elsewhere. */
 export function SessionWatch({ signIn }: { readonly signIn: string }) {
   useEffect(() => {
     const look = async () => {
       try {
-        const { status } = await fetch('/api/me', { cache: 'no-store' })
+        const answer = await fetch('/api/me', { cache: 'no-store' })
+        if (answer.status !== SIGNED_OUT) return
+        await forget(await answer.json())
         const here = `${window.location.pathname}${window.location.search}`
-        if (status === SIGNED_OUT) window.location.replace(`${signIn}?to=${encodeURIComponent(here)}`)
+        window.location.replace(`${signIn}?to=${encodeURIComponent(here)}`)
       } catch {
         // No connection says nothing about the session.
       }

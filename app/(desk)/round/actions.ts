@@ -3,7 +3,7 @@
 import type { Route } from 'next'
 import { sayNoMore, sayRounds, takeWordBack } from '#lib/service/centre-word.ts'
 import { enterOnRound, settleWaiting } from '#lib/service/round-entry.ts'
-import { defineAction } from '#lib/web/define-action.ts'
+import { defineAction, defineSharedAction } from '#lib/web/define-action.ts'
 import type { FormInput } from '#lib/web/form.ts'
 import { paths } from '#lib/web/paths.ts'
 
@@ -16,7 +16,7 @@ function backTo(form: FormInput, done: string | number): Route {
 }
 
 /** One tap: "as shown", a line fixed, or a tap taken back. */
-export const tapped = defineAction(async ({ actor, form, now }) => {
+export const tapped = defineSharedAction(async ({ actor, form, now }) => {
   const { entry } = await enterOnRound(actor, form, now)
   return { to: backTo(form, entry.id), refresh: ['casualty'] }
 })

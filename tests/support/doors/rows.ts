@@ -164,6 +164,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   'GET /sign-in/provider': [
     { at: '/sign-in/provider', answers: 'to /sign-in '.repeat(6), nobody: 'to /sign-in' },
   ],
+  'GET /sw.js': [{ at: '/sw.js', answers: EVERYBODY, nobody: '200' }],
   'GET /api/me': [{ at: '/api/me', answers: EVERYBODY, nobody: '401' }],
   'GET /api/health': [{ at: '/api/health', answers: EVERYBODY, nobody: '200' }],
   'GET /api/auth/[...nextauth]': [{ at: '/api/auth/session', answers: EVERYBODY, nobody: '200' }],
@@ -171,6 +172,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
 
 /** Routes that write: what a form without a field comes to, and one from another site. */
 export const WRITES: Readonly<Record<string, readonly DoorRow[]>> = {
+  'POST /api/round': [{ at: '/api/round', answers: '422 422 422 403 403 403', nobody: '401' }],
   'POST /api/calls/[id]/sheet': [
     { at: '/api/calls/{call}/sheet', answers: '200 403 403 403 403 403', nobody: '401' },
   ],
@@ -452,6 +454,8 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...ofPlan('saveGateAction', {}),
   ...ofPlan('removeGateAction', { gateId: '1' }),
   '(desk)/me changeMyPassword': [{ at: '/me', form: {}, answers: IN }],
+  '(desk)/me chooseMyCode': [{ at: '/me', form: {}, answers: IN }],
+  '(desk)/me shareThisTablet': [{ at: '/me', form: {}, answers: IN }],
   // Last, since it ends the sessions that the others are tried with.
   '(desk)/me signOutEverywhere': [{ at: '/me', form: {}, answers: IN }],
 }

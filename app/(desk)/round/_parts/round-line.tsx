@@ -1,12 +1,12 @@
 'use client'
 
-import { createContext, type ReactNode, useActionState, useContext, useRef, useState } from 'react'
+import { createContext, type ReactNode, useContext, useState } from 'react'
 import { Button } from '#app/_ui/button.tsx'
-import { Notice } from '#app/_ui/notice.tsx'
-import { useRefusedFocus } from '#app/_ui/use-refused-focus.ts'
-import { type FormState, FRESH } from '#lib/web/form-state.ts'
+import type { FormState } from '#lib/web/form-state.ts'
+import { OFFLINE } from '#lib/words/offline.ts'
 import { TAP } from '#lib/words/round-entry.ts'
-import { tapped } from '../actions.ts'
+import { useTaps } from './round-queue.tsx'
+import { TapForm } from './tap-form.tsx'
 
 /** A button of a line: what it sends, and its words. */
 export type TapButton = { readonly tap: string; readonly text: string }
@@ -39,6 +39,9 @@ export type LineProps = {
 /** An animal's line: a tap opens it, the next says what was found. */
 export function RoundLine({ id, href, startsOpen, note, words, panel }: LineProps) {
   const [isOpen, setOpen] = useState(startsOpen)
+  const waiting = useTaps()?.taps.filter(
+    tap => tap.fields['casualtyId'] === String(id) && tap.refused === undefined,
+  )
   return (
     <>
       <a
@@ -51,9 +54,10 @@ export function RoundLine({ id, href, startsOpen, note, words, panel }: LineProp
         }}
       >
         {words}
+        {waiting !== undefined && waiting.length > 0 && <b className="asked">{OFFLINE.waitsShort}</b>}
       </a>
       {isOpen && note !== undefined && <p className="small">{note}</p>}
-      {isOpen && <Panel id={id} {...panel} />}
+      {isOpen && <Panel id={id} {...panel} onSent={() => setOpen(false)} />}
     </>
   )
 }
@@ -61,6 +65,8 @@ export function RoundLine({ id, href, startsOpen, note, words, panel }: LineProp
 export type PanelProps = {
   /** Sent along unseen: where, who, and what the page showed. */
   readonly hidden: Readonly<Record<string, string>>
+  /** Whom it is about. */
+  readonly about: string
   readonly card: string
   readonly checks: readonly {
     readonly id: number
@@ -73,30 +79,29 @@ export type PanelProps = {
   readonly out: readonly TapButton[]
 }
 
-function Panel({
-  id,
-  hidden,
-  card,
-  checks,
-  lastWeight,
-  stage,
-  best,
-  out,
-}: PanelProps & { readonly id: number }) {
-  const [state, run, isPending] = useActionState(tapped, FRESH)
-  const form = useRef<HTMLFormElement>(null)
-  useRefusedFocus(form, state)
+type OpenPanel = PanelProps & { readonly id: number; readonly onSent: () => void }
+
+function Panel({ about, hidden, onSent, ...rest }: OpenPanel) {
+  return (
+    <TapForm hidden={hidden} about={about} onSent={onSent} className="taps-of-line">
+      {(state, isPending) => <Taps {...rest} state={state} isPending={isPending} />}
+    </TapForm>
+  )
+}
+
+type TapsProps = Omit<OpenPanel, 'about' | 'hidden' | 'onSent'> & {
+  readonly state: FormState
+  readonly isPending: boolean
+}
+
+function Taps({ id, card, checks, lastWeight, stage, best, out, state, isPending }: TapsProps) {
   const button = ({ tap, text }: TapButton) => (
     <Button key={tap} name="tap" value={tap} disabled={isPending}>
       {text}
     </Button>
   )
   return (
-    <form ref={form} action={run} className="taps-of-line" data-tap>
-      <Refused state={state} />
-      {Object.entries(hidden).map(([name, value]) => (
-        <input key={name} type="hidden" name={name} value={value} />
-      ))}
+    <>
       <Group head={TAP.weight} note={lastWeight}>
         <label className="vh" htmlFor={`grams-${id}`}>
           {TAP.grams}
@@ -138,7 +143,7 @@ function Panel({
           {TAP.card}
         </a>
       </Group>
-    </form>
+    </>
   )
 }
 
@@ -167,20 +172,6 @@ function OtherPlace({ id, state }: { readonly id: number; readonly state: FormSt
         ))}
       </select>
     </>
-  )
-}
-
-function Refused({ state }: { readonly state: FormState }) {
-  if (state.message === undefined) return null
-  const fields = Object.values(state.fieldErrors).join('. ')
-  return (
-    <Notice
-      inside
-      kind="check-this"
-      role="alert"
-      sentence={state.message}
-      kept={fields === '' ? state.next : `${fields}. ${state.next ?? ''}`}
-    />
   )
 }
 

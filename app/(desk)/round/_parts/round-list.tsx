@@ -173,6 +173,7 @@ function Animal({ animal, round, open, pageKey }: Props & { readonly animal: Rou
 function panelOf({ id, reference }: RoundAnimal, line: LineOfRound, round: Round, key: string): PanelProps {
   const { centre, zone } = round
   return {
+    about: reference,
     card: paths.casualty(reference),
     hidden: {
       key,

@@ -1,10 +1,10 @@
 'use client'
 
 import { useEffect, useState } from 'react'
+import { Button } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
-import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
 import { TAP } from '#lib/words/round-entry.ts'
-import { tapped } from '../actions.ts'
+import { TapForm } from './tap-form.tsx'
 
 type Props = {
   /** What was recorded, and for how long taking back is still offered. */
@@ -21,7 +21,16 @@ export function TakeBack({ sentence, leftMs, fields }: Props) {
     const timer = setTimeout(() => setOver(true), leftMs)
     return () => clearTimeout(timer)
   }, [leftMs])
-  const button = <OneButton action={tapped} text={TAP.takeBack} fields={fields} />
+  const { tap = '', ...hidden } = fields
+  const button = (
+    <TapForm hidden={hidden}>
+      {(_state, isPending) => (
+        <Button name="tap" value={tap} disabled={isPending}>
+          {TAP.takeBack}
+        </Button>
+      )}
+    </TapForm>
+  )
   return (
     <Notice kind="done" role="status" sentence={sentence} {...(!isOver && leftMs > 0 && { todo: button })} />
   )

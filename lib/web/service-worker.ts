@@ -1,0 +1,66 @@
+/**
+ * The service worker as text, so that a route of the program serves it.
+ * Promise: keeps the last loaded list of each round, under its own address, and the files that draw it, nothing else;
+ * the network always comes first. What is posted passes by: entries have a queue of their own on the page.
+ */
+import 'server-only'
+
+/** Names that the page wipes too (app/(desk)/round/_parts/kept.ts). */
+const PAGES = 'round-pages'
+const FILES = 'round-files'
+
+/** How long a page is waited for while a kept one could be shown. */
+const PATIENCE_MS = 6000
+
+type Words = { readonly title: string; readonly sentence: string; readonly next: string }
+
+export function serviceWorker({ title, sentence, next }: Words): string {
+  const nothing = `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width"><title>${title}</title><h1>${sentence}</h1><p>${next}</p></html>`
+  return `'use strict'
+const keptPage = url => {
+  const found = /^\\/round\\/(\\d+)$/.exec(url.pathname)
+  return found === null ? undefined : '/round/' + found[1] + '?as=list'
+}
+self.addEventListener('install', event => event.waitUntil(self.skipWaiting()))
+self.addEventListener('activate', event => event.waitUntil(self.clients.claim()))
+self.addEventListener('message', event => {
+  const { keep } = event.data ?? {}
+  if (keep !== undefined) event.waitUntil(keepRound(keep).then(() => event.ports[0]?.postMessage('kept')))
+})
+self.addEventListener('fetch', event => {
+  const { request } = event
+  const url = new URL(request.url)
+  if (request.method !== 'GET' || url.origin !== self.location.origin) return
+  if (request.mode === 'navigate' && (url.pathname === '/round' || keptPage(url) !== undefined)) {
+    event.respondWith(openRound(request, keptPage(url)))
+  } else if (url.pathname.startsWith('/_next/static/')) {
+    event.respondWith(fetch(request).catch(async () => (await find(request)) ?? Response.error()))
+  }
+})
+const find = what => caches.match(what, { ignoreVary: true })
+async function findRound(page) {
+  if (page !== undefined) return find(page)
+  const [any] = await (await caches.open(${JSON.stringify(PAGES)})).keys()
+  return any === undefined ? undefined : find(any)
+}
+async function openRound(request, page) {
+  const kept = await findRound(page)
+  const answer = fetch(request).catch(() => undefined)
+  const late = new Promise(done => setTimeout(done, ${PATIENCE_MS}))
+  const first = kept === undefined ? await answer : await Promise.race([answer, late])
+  return first ?? kept ?? new Response(${JSON.stringify(nothing)}, {
+    status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } })
+}
+async function keepRound({ page, files }) {
+  const store = await caches.open(${JSON.stringify(FILES)})
+  const known = new Set((await store.keys()).map(({ url }) => url))
+  await Promise.all(files.filter(file => !known.has(file)).map(file => store.add(file).catch(() => undefined)))
+  const answer = await fetch(page, { credentials: 'same-origin' })
+  if (!answer.ok || answer.redirected) return
+  await (await caches.open(${JSON.stringify(PAGES)})).put(page, answer)
+  const wanted = new Set(files)
+  const old = (await store.keys()).filter(({ url }) => !wanted.has(url))
+  await Promise.all(old.map(file => store.delete(file)))
+}
+`
+}
