@@ -1084,8 +1084,13 @@ table person
   is_active boolean not null default true
   session_epoch integer not null default 1
   version integer not null default 1
+  initials text
+  code_hash text
+  constraint person_code_goes_with_initials CHECK (((initials IS NULL) = (code_hash IS NULL)))
   constraint person_email_is_lower_case CHECK ((email = lower(email)))
   constraint person_email_once UNIQUE (email)
+  constraint person_initials_once UNIQUE (initials)
+  constraint person_initials_shape CHECK ((initials ~ '^[A-Z]{2,4}$'::text))
   constraint person_pkey PRIMARY KEY (id)
   constraint person_within_limits CHECK ((fits(name, 1, 80) AND fits(email, 3, 254) AND fits(phone, 3, 40)))
   CREATE TRIGGER person_is_told AFTER UPDATE OF is_active, session_epoch ON public.person FOR EACH ROW EXECUTE FUNCTION tell('session', 'id')

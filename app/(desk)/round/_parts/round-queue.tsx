@@ -12,7 +12,8 @@ const Shared = createContext<Queue | undefined>(undefined)
 export const useTaps = () => useContext(Shared)
 
 const KEEP_EVERY_MS = 60_000
-let keptAt = 0
+/** Which drawing is kept, and since when. */
+let kept = { drawnAt: '', at: Number.NEGATIVE_INFINITY }
 
 type Props = {
   readonly personId: number
@@ -34,8 +35,8 @@ export function RoundQueue({ personId, centreId, drawnAt, signIn, page, children
       .register('/sw.js')
       .then(() => navigator.serviceWorker.ready)
       .then(({ active }) => {
-        if (performance.now() < keptAt + KEEP_EVERY_MS && keptAt > 0) return
-        keptAt = performance.now()
+        if (kept.drawnAt === drawnAt || performance.now() < kept.at + KEEP_EVERY_MS) return
+        kept = { drawnAt, at: performance.now() }
         active?.postMessage({ keep: { page, files: filesOfPage() } })
       })
       .catch(() => {

@@ -1,7 +1,7 @@
 'use client'
 
 import { useRouter } from 'next/navigation'
-import { useCallback, useEffect, useRef, useState } from 'react'
+import { type RefObject, useCallback, useEffect, useRef, useState } from 'react'
 import { UNDO_SECONDS } from '#lib/domain/round-entry.ts'
 import type { KeptTap, TapAnswer } from './drain.ts'
 import { dropTap, keepTap, listTaps, sendAll } from './kept.ts'
@@ -23,14 +23,11 @@ export type Queue = {
 
 /** The queue of one person on this phone; undefined until the phone's store is open, or where it has none. */
 export function useQueue(personId: number): Queue | undefined {
-  const router = useRouter()
   const [taps, setTaps] = useState<readonly KeptTap[]>()
-  const [last, setLast] = useState<LastTap>()
+  const [last, setLast] = useLast()
   const [state, setState] = useState<Queue['state']>('sent')
   const taken = useRef(new Map<string, number>())
   const unwanted = useRef(new Set<string>())
-  const again = useRef<ReturnType<typeof setTimeout>>(undefined)
-  const wait = useRef(AGAIN_MS_MIN)
   const flush = useRef<() => void>(() => undefined)
 
   const look = useCallback(async () => setTaps(await listTaps(personId)), [personId])
@@ -51,45 +48,19 @@ export function useQueue(personId: number): Queue | undefined {
       if (answer.kind !== 'taken') return
       taken.current.set(tap.key, answer.id)
       setLast(before =>
-        before?.key === tap.key ? { ...before, id: answer.canUndo ? answer.id : undefined } : before,
+        before?.key !== tap.key
+          ? before
+          : answer.canUndo
+            ? { ...before, id: answer.id }
+            : { ...before, words: answer.say },
       )
       if (unwanted.current.delete(tap.key))
         void add(undoOf(answer.id, tap.fields['centreId'] ?? ''), tap.words)
     },
-    [look, add],
+    [look, add, setLast],
   )
 
-  useEffect(() => {
-    flush.current = async () => {
-      clearTimeout(again.current)
-      const before = await listTaps(personId)
-      const left = await sendAll(personId, heard)
-      await look()
-      setState(left === 'empty' ? 'sent' : left)
-      if (left === 'empty') wait.current = AGAIN_MS_MIN
-      if (left === 'empty' && before.some(tap => tap.refused === undefined)) router.refresh()
-      if (left !== 'unreachable') return
-      again.current = setTimeout(() => flush.current(), wait.current)
-      wait.current = Math.min(wait.current * 2, AGAIN_MS_MAX)
-    }
-    const now = () => {
-      if (document.visibilityState === 'visible') flush.current()
-    }
-    look().then(now, () => setTaps(undefined))
-    window.addEventListener('online', now)
-    document.addEventListener('visibilitychange', now)
-    return () => {
-      clearTimeout(again.current)
-      window.removeEventListener('online', now)
-      document.removeEventListener('visibilitychange', now)
-    }
-  }, [personId, heard, look, router])
-
-  useEffect(() => {
-    if (last === undefined) return
-    const timer = setTimeout(() => setLast(undefined), UNDO_SECONDS * 1000)
-    return () => clearTimeout(timer)
-  }, [last?.key])
+  useFlushing({ personId, flush, heard, look, setState, setTaps })
 
   if (taps === undefined) return undefined
   return {
@@ -115,6 +86,59 @@ export function useQueue(personId: number): Queue | undefined {
       await look()
     },
   }
+}
+
+/** The last tap, for as long as taking back is offered: from the tap on, not from its answer. */
+function useLast() {
+  const [last, setLast] = useState<LastTap>()
+  const lastKey = last?.key
+  useEffect(() => {
+    if (lastKey === undefined) return
+    const timer = setTimeout(() => setLast(undefined), UNDO_SECONDS * 1000)
+    return () => clearTimeout(timer)
+  }, [lastKey])
+  return [last, setLast] as const
+}
+
+type Flushing = {
+  readonly personId: number
+  readonly flush: RefObject<() => void>
+  readonly heard: (tap: KeptTap, answer: TapAnswer) => void
+  readonly look: () => Promise<void>
+  readonly setState: (state: Queue['state']) => void
+  readonly setTaps: (taps: undefined) => void
+}
+
+/** Sends what waits at once, when there is signal again, when the page is looked at again, and with growing pauses. */
+function useFlushing({ personId, flush, heard, look, setState, setTaps }: Flushing): void {
+  const router = useRouter()
+  useEffect(() => {
+    let again: ReturnType<typeof setTimeout> | undefined
+    let wait = AGAIN_MS_MIN
+    flush.current = async () => {
+      clearTimeout(again)
+      const before = await listTaps(personId)
+      const left = await sendAll(personId, heard)
+      await look()
+      setState(left === 'empty' ? 'sent' : left)
+      if (left === 'empty') wait = AGAIN_MS_MIN
+      if (left === 'empty' && before.some(tap => tap.refused === undefined)) router.refresh()
+      if (left !== 'unreachable') return
+      again = setTimeout(() => flush.current(), wait)
+      wait = Math.min(wait * 2, AGAIN_MS_MAX)
+    }
+    const now = () => {
+      if (document.visibilityState === 'visible') flush.current()
+    }
+    look().then(now, () => setTaps(undefined))
+    window.addEventListener('online', now)
+    document.addEventListener('visibilitychange', now)
+    return () => {
+      clearTimeout(again)
+      window.removeEventListener('online', now)
+      document.removeEventListener('visibilitychange', now)
+    }
+  }, [personId, flush, heard, look, setState, setTaps, router])
 }
 
 function undoOf(id: number, centreId: string): Readonly<Record<string, string>> {
