@@ -211,7 +211,7 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ],
   '(desk)/moves planned': [{ at: '/moves', form: {}, answers: ASKS }],
   '(desk)/moves proposed': [{ at: '/moves', form: { casualtyId: '{animal}' }, answers: ASKS }],
-  '(desk)/moves cancelled': [{ at: '/moves', form: { transferId: '0' }, answers: ASKS }],
+  '(desk)/moves cancelled': [{ at: '/moves', form: { transferId: '{transfer}' }, answers: ASKS }],
   '(desk)/moves wroteDown': [{ at: MOVE, form: { legId: '{leg}' }, answers: ASKS }],
   '(desk)/moves gaveOn': [{ at: MOVE, form: { legId: '{leg}' }, answers: ASKS }],
   '(desk)/moves madeLink': [{ at: MOVE, form: { legId: '{leg}' }, answers: ASKS }],

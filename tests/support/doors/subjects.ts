@@ -79,8 +79,15 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
     )
     const asked = await putAsk(ask, own!.id, hospital)
     const road = await planRoad(ask, ward)
+    const [transfer] = await ask<{ id: number }>(
+      `insert into transfer (casualty_id, from_centre_id, to_centre_id, state, reason, proposed_at, expected_at, lapses_at, ended_at)
+       values ($1, $2, $3, 'arrived', 'by-hand', now() - interval '3 hours', now() - interval '2 hours', now() - interval '1 hour', now())
+       returning id`,
+      [own!.id, hospital, ward],
+    )
     const found = {
       ...road,
+      transfer: transfer!.id,
       ...asked,
       ...network,
       overStop: overStop!.id,
@@ -110,7 +117,7 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
 
 /** Ends the calls that the test opened. */
 export async function clearSubjects(
-  { call, otherCall, overStop, ask: asked, journey }: Subjects,
+  { call, otherCall, overStop, ask: asked, journey, transfer }: Subjects,
   opened: Date,
 ): Promise<void> {
   await connected(async ask => {
@@ -126,6 +133,7 @@ export async function clearSubjects(
     ])
     await ask('delete from leg where journey_id = $1', [journey])
     await ask('delete from journey where id = $1', [journey])
+    await ask('delete from transfer where id = $1', [transfer])
     await ask('delete from one_time_link where ask_id = $1', [asked])
     await ask('delete from ask where id = $1', [asked])
     await ask(
