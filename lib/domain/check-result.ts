@@ -76,6 +76,9 @@ const CHOICES: Readonly<Record<string, readonly FoundChoice[]>> = {
   'vet-word': [settles('may go'), fails('not yet')],
 }
 
+/** Looked for every day until it is there, and then no more. */
+const UNTIL_FOUND: readonly string[] = ['companion', 'reunion']
+
 /** What a check can find; empty for one that is only passed or not. */
 export function foundChoices(slug: string): readonly FoundChoice[] {
   return Object.hasOwn(CHOICES, slug) ? (CHOICES[slug] ?? []) : []
@@ -100,7 +103,7 @@ export function checkFound(slug: string, { found, passed, signedBy }: CheckSaid)
   const signed = signedBy === '' ? null : signedBy
   if (found === undefined) {
     if (passed === undefined) throw invalid('found', 'missing')
-    return { passed, found: null, isFinal: false, signedBy: signed }
+    return { passed, found: null, isFinal: passed && UNTIL_FOUND.includes(slug), signedBy: signed }
   }
   const choice = foundChoices(slug).find(one => one.found === found)
   if (choice === undefined) throw invalid('found', 'not-listed')

@@ -64,6 +64,7 @@ import {
 } from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
+import { type CompanionSearch, findCompanions } from './companion.ts'
 import { readTonight, type Tonight } from './network.ts'
 import { findStayAhead, type StayAhead } from './stay-ahead.ts'
 
@@ -113,6 +114,8 @@ export type CasualtyCard = {
   readonly unauthorised: string | undefined
   readonly cautions: Readonly<Record<'card' | 'outcome' | 'release', readonly Caution[]>>
   readonly happened: readonly Happened[]
+  /** Who could keep it company, where it is young and alone. */
+  readonly companions: CompanionSearch | undefined
   readonly can: { readonly record: boolean; readonly revise: boolean; readonly outcome: boolean }
   /** Why its enclosure does not suit its stage. */
   readonly misfits: readonly Misfit[]
@@ -185,6 +188,7 @@ export async function readCasualty(
       checks: rows.checks,
       decisions: await listDecisions(grant, head.arrival.id),
     }),
+    companions: current.keeper === 'centre' ? await findCompanions(grant, tonight, id, now) : undefined,
     can,
     misfits: misfitsHere(tonight, id, stageNow?.stage.no),
     places: can.record && current.keeper !== 'nobody' ? places() : undefined,

@@ -22,6 +22,7 @@ import { CardAsks } from './_parts/asks.tsx'
 import { AsksAbout } from './_parts/asks-about.tsx'
 import { Before } from './_parts/before.tsx'
 import { Change } from './_parts/change.tsx'
+import { Companions } from './_parts/companions.tsx'
 import { Due } from './_parts/due.tsx'
 import { CardFacts } from './_parts/facts.tsx'
 import { CardHappened } from './_parts/happened.tsx'
@@ -84,6 +85,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
         {isOpen && <Before card={card} />}
         <CardFacts card={card} />
       </div>
+      <Companions card={card} />
       <Weights card={card} />
       <Plan card={card} />
       <CardPictures actor={actor} card={card} />
