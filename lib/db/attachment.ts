@@ -62,7 +62,9 @@ export async function takeBackAttachment(
     where: { id: attachmentId, casualtyId, takenBackEntry: null },
     data: { takenBackEntry: entryId, takenBackBecause: because },
   })
-  if (done.count === 0) throw new Failure('not-found')
+  if (done.count > 0) return
+  const isThere = (await tx.attachment.count({ where: { id: attachmentId, casualtyId } })) > 0
+  throw new Failure(isThere ? 'conflict' : 'not-found')
 }
 
 export type AttachmentBack = {

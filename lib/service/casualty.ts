@@ -13,12 +13,14 @@ import {
   type CasualtyHead,
   type CasualtyNow,
   type CheckRow,
+  type FirstIn,
   findCasualtyId,
   getCasualtyHead,
   getCasualtyNow,
   type HoldKept,
   listBrokenBy,
   listChecks,
+  listFirstIn,
   listHolds,
   listOtherKeepers,
 } from '#lib/db/casualty.ts'
@@ -86,6 +88,8 @@ export type CasualtyCard = {
   readonly now: CasualtyNow
   readonly holds: readonly HoldKept[]
   readonly broken: readonly BrokenFor[]
+  /** Where it has no place because others have: who they are. */
+  readonly firstIn: readonly FirstIn[]
   readonly arrivedOn: DayNumber
   /** How many of those it is counted with are still in care, itself among them. */
   readonly batchInCare: number
@@ -245,7 +249,9 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
     countBatchInCare(grant, id),
     listImplants(grant, id),
   ])
-  return { head, current, holds, broken, checks, others, batchInCare, implants }
+  const isTaken = current.short === 'full' || current.short === 'company'
+  const firstIn = isTaken ? await listFirstIn(grant, id) : []
+  return { head, current, holds, broken, checks, others, batchInCare, implants, firstIn }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {

@@ -199,3 +199,13 @@ export function cardBasis(place: string, room: string | null, out: string | null
 
 /** A bar on release that the law sets. */
 export const LAW_BARS = 'Release is barred by law without a licence of its own'
+
+/** "Blackbird, in there since Tue 24 Nov, 09:10." */
+export function firstInWords(species: string, since: Date, zone: string): string {
+  return `${species}, in there since ${dayAndClock(since, zone)}.`
+}
+
+/** "Had Bracken 17 left by then? Say where it went" */
+export function leftWords(reference: string): string {
+  return `Had ${reference} left by then? Say where it went`
+}

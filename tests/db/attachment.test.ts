@@ -104,7 +104,7 @@ describe('a picture of an animal', () => {
     await expect(readPicture(COORDINATOR, id, 'whole')).rejects.toMatchObject({ code: 'not-found' })
     const again = { attachmentId: id, because: 'twice' }
     await expect(takePictureBack(COORDINATOR, casualty, again, NOW)).rejects.toMatchObject({
-      code: 'not-found',
+      code: 'conflict',
     })
     // It may be sent anew: the one before stands no more.
     expect(await addPicture(COORDINATOR, casualty, input, NOW)).not.toBe(id)

@@ -1,7 +1,9 @@
 import type { Metadata } from 'next'
+import { z } from 'zod'
 import { ButtonLink } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { Answer } from '#app/_ui/section.tsx'
+import { localDateTimeText } from '#lib/domain/text.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { readCasualty } from '#lib/service/casualty.ts'
 import { currentNow } from '#lib/web/clock.ts'
@@ -10,7 +12,16 @@ import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { misfitWords } from '#lib/words/care.ts'
-import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } from '#lib/words/casualty.ts'
+import {
+  againstWords,
+  animalLine,
+  brokenWords,
+  CARD,
+  cardBasis,
+  firstInWords,
+  leftWords,
+  outBetween,
+} from '#lib/words/casualty.ts'
 import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
 import { DISPLACED, displacedWords } from '#lib/words/check.ts'
@@ -90,7 +101,7 @@ export default async function CasualtyPage({ params, searchParams }: Props) {
       <Plan card={card} />
       <CardPictures actor={actor} card={card} />
       <CardHappened card={card} />
-      <Change card={card} isChoosingCentre={to !== undefined} />
+      <Change card={card} isChoosingCentre={to !== undefined} left={pageWord(query['left'])} />
     </Desk>
   )
 }
@@ -135,6 +146,22 @@ function Gone({ card }: { readonly card: CasualtyCard }) {
   )
 }
 
+/** That it counts; and, where others were in first, the correction: one of them may have left by then. */
+function ShortKept({ card }: { readonly card: CasualtyCard }) {
+  const left = z.encode(localDateTimeText(card.zone), card.now.since)
+  return (
+    <>
+      {CARD.shortKept}
+      {card.firstIn.map(({ reference, species, centreId, since }) => (
+        <span key={reference} className="sub">
+          {firstInWords(species, since, card.zone)}{' '}
+          <a href={`${paths.casualty(reference, { to: centreId, left })}#move`}>{leftWords(reference)}</a>
+        </span>
+      ))}
+    </>
+  )
+}
+
 /** What is wrong with how things are, and what to mind at the cage. */
 function Flags({ card }: { readonly card: CasualtyCard }) {
   const { now, broken, cautions, misfits } = card
@@ -144,7 +171,7 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
         <Notice
           kind="check-this"
           sentence={shortWords(now.short)}
-          kept={CARD.shortKept}
+          kept={<ShortKept card={card} />}
           todo={card.can.record ? <MoveLink card={card} /> : undefined}
         />
       )}

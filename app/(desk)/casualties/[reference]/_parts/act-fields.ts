@@ -4,14 +4,14 @@ import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { CHANGE, placeChoiceWords, placeGroup, precisionWords } from '#lib/words/casualty-change.ts'
 
 /** When it was: now, or an earlier time. */
-export function whenField(name: 'since' | 'at'): FieldSpec {
-  return { kind: 'time', name, label: CHANGE.when, hint: CHANGE.whenHint }
+export function whenField(name: 'since' | 'at', start?: string): FieldSpec {
+  return { kind: 'time', name, label: CHANGE.when, hint: CHANGE.whenHint, start }
 }
 
 /** When it was, and how well that is known. */
-export function whenFields(): FieldSpec[] {
+export function whenFields(start?: string): FieldSpec[] {
   return [
-    whenField('since'),
+    whenField('since', start),
     {
       kind: 'select',
       name: 'precision',

@@ -30,10 +30,15 @@ import {
 import { hiddenOf, placeFields, whenFields } from './act-fields.ts'
 import { gateLines } from './gate-lines.ts'
 
-type Props = { readonly card: CasualtyCard; readonly isChoosingCentre: boolean }
+type Props = {
+  readonly card: CasualtyCard
+  readonly isChoosingCentre: boolean
+  /** When it is thought to have left, by whoever came here to say so. */
+  readonly left: string | undefined
+}
 
 /** Where it goes, with whom it is, how long it will take, how it ended. */
-export function Change({ card, isChoosingCentre }: Props) {
+export function Change({ card, isChoosingCentre, left }: Props) {
   const { can, now } = card
   const isOpen = now.keeper !== 'nobody'
   if (!can.record && !can.revise && !can.outcome) return null
@@ -41,7 +46,7 @@ export function Change({ card, isChoosingCentre }: Props) {
     <Section id="change" head={CARD.change} note={VET_DECIDES}>
       {isOpen ? (
         <div className="acts">
-          {can.record && <Goes card={card} isChoosingCentre={isChoosingCentre} />}
+          {can.record && <Goes card={card} isChoosingCentre={isChoosingCentre} left={left} />}
           {can.record && card.batchInCare > 1 && now.keeper === 'centre' && <SomeOfBatch card={card} />}
           {can.record && <HandOver card={card} />}
           {can.record && now.keeper === 'centre' && <Book card={card} />}
@@ -57,7 +62,7 @@ export function Change({ card, isChoosingCentre }: Props) {
 }
 
 /** Arrived, or moved: the same list of enclosures; other centres by links. */
-function Goes({ card, isChoosingCentre }: Props): ReactNode {
+function Goes({ card, isChoosingCentre, left }: Props): ReactNode {
   const { places, now } = card
   if (places === undefined) return null
   const isMove = now.keeper === 'centre'
@@ -74,7 +79,7 @@ function Goes({ card, isChoosingCentre }: Props): ReactNode {
           isOpen={isChoosingCentre}
           hidden={{ ...hiddenOf(card), centreId: String(centreId) }}
           notes={[judgedFor(stage, centre)]}
-          fields={[...placeFields(card), ...whenFields()]}
+          fields={[...placeFields(card), ...whenFields(left)]}
         />
       )}
       <details className="act" id="centres" open={centreId === null}>
