@@ -62,7 +62,7 @@ test('a pin bars one of five by name; four leave with place and ring', async ({
   await form.getByRole('textbox', { name: 'Place' }).fill('Oak by the weir')
   await form.getByLabel('Who releases').fill('Odile Brackenray')
   await form.getByRole('button', { name: 'Plan a release' }).click()
-  const refusal = page.getByRole('alert')
+  const refusal = form.getByRole('alert')
   await expect(refusal).toContainText(
     `${pinned.reference}: Pin is recorded in place, and no vet has signed that it stays`,
   )
