@@ -8,7 +8,6 @@ import { monthDay } from './estimate.ts'
 import type { CareStage } from './housing.ts'
 
 export const SEASON_KINDS = ['migration', 'hibernation'] as const
-export type SeasonKind = (typeof SEASON_KINDS)[number]
 
 export const speciesSeason = z.object({
   kind: z.enum(SEASON_KINDS),

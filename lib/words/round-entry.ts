@@ -4,7 +4,7 @@
  */
 import type { Found } from '#lib/domain/check-result.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
-import type { AliveAnswer, Outcome, WhereNow } from '#lib/domain/outcome.ts'
+import type { Outcome, WhereNow } from '#lib/domain/outcome.ts'
 import type { RoundSaid } from '#lib/domain/round-entry.ts'
 import { checkName, stageWords } from './care.ts'
 import { foundWords } from './check.ts'
@@ -156,9 +156,6 @@ function standsWords({ enclosure, centre, outcome, stage, passed, found }: Meanw
   if (enclosure !== null) return `in ${enclosure}`
   return centre === null ? 'not at a centre' : `in the building, ${centre}`
 }
-
-/** What a button of an ending sends, for both answers. */
-export type Ending = readonly [AliveAnswer, WhereNow]
 
 /** Rules that can refuse a tap. */
 export const ROUND_RULES = {
