@@ -368,12 +368,12 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
     {
       at: '/round/{hospital}',
       form: { key: 'door-of-hospital', centreId: '{hospital}', tap: 'counted' },
-      answers: 'yes yes 404 404 403 403',
+      answers: 'yes yes 404 403 403 403',
     },
     {
       at: '/round/{ward}',
       form: { key: 'door-of-ward', centreId: '{ward}', tap: 'counted' },
-      answers: 'yes 404 yes 404 403 403',
+      answers: 'yes 404 yes 403 403 403',
     },
     {
       at: '/round/{hospital}',
@@ -384,7 +384,7 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
         tap: 'weight',
         grams: '80',
       },
-      answers: 'yes yes 404 404 403 403',
+      answers: 'yes yes 404 403 403 403',
     },
   ],
   '(desk)/setup/rules authoriseAction': [
