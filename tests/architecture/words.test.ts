@@ -33,6 +33,8 @@ describe('every sentence the program can say', () => {
 describe('a planted sentence', () => {
   it.each([
     "say = 'If Marram 13 dies, 17 January is eased'",
+    "say = { eases: 'Its death eases Tuesday' } as const",
+    "say = { eases: 'Its death eases Tuesday' } satisfies Words",
     "say = 'Her death frees cage 6'",
     `say = \`\${name} died; this makes room for \${other}\``,
     "say = 'An earlier release of Rush 12 would relieve the aviary'",

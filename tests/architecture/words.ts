@@ -7,13 +7,14 @@ import { isNode, lineOf, nameOf, type Source, type SyntaxNode, statementsOf, wal
 export type Text = { readonly text: string; readonly line: number }
 
 const GAP = ' … '
+const HOLDS_A_VALUE = ['TSAsExpression', 'TSSatisfiesExpression', 'TSNonNullExpression']
 const COMPARED = ['===', '!==', '==', '!=', 'in']
 
 /** Every text of a file. A sentence made by adding pieces is read as one. */
 export function textsOf(source: Source): Text[] {
   const texts: Text[] = []
   walk(statementsOf(source), (node, parent, key) => {
-    if (node.type.startsWith('TS') || node.type === 'ImportDeclaration') return false
+    if (isType(node) || node.type === 'ImportDeclaration') return false
     if (isName(node, parent, key)) return false
     const text = textOf(node)
     if (text === undefined) return undefined
@@ -21,6 +22,11 @@ export function textsOf(source: Source): Text[] {
     return node.type === 'Literal' ? false : undefined
   })
   return texts
+}
+
+/** A type holds nothing to read; what is said `as const` or `satisfies` a type does. */
+function isType({ type }: SyntaxNode): boolean {
+  return type.startsWith('TS') && !HOLDS_A_VALUE.includes(type)
 }
 
 function isName(node: SyntaxNode, parent: SyntaxNode | undefined, key: string): boolean {
