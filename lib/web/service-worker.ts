@@ -17,6 +17,8 @@ type Words = { readonly title: string; readonly sentence: string; readonly next:
 export function serviceWorker({ title, sentence, next }: Words): string {
   const nothing = `<!doctype html><html lang="en"><meta name="viewport" content="width=device-width"><title>${title}</title><h1>${sentence}</h1><p>${next}</p></html>`
   return `'use strict'
+/** So often was everything of the round taken off this phone. */
+let wipes = 0
 const keptPage = url => {
   const found = /^\\/round\\/(\\d+)$/.exec(url.pathname)
   return found === null ? undefined : '/round/' + found[1] + '?as=list'
@@ -24,7 +26,11 @@ const keptPage = url => {
 self.addEventListener('install', event => event.waitUntil(self.skipWaiting()))
 self.addEventListener('activate', event => event.waitUntil(self.clients.claim()))
 self.addEventListener('message', event => {
-  const { keep } = event.data ?? {}
+  const { keep, isWiped } = event.data ?? {}
+  if (isWiped === true) {
+    wipes++
+    event.waitUntil(wipe())
+  }
   if (keep !== undefined) event.waitUntil(keepRound(keep).then(() => event.ports[0]?.postMessage('kept')))
 })
 self.addEventListener('fetch', event => {
@@ -40,6 +46,8 @@ self.addEventListener('fetch', event => {
 const find = what => caches.match(what, { ignoreVary: true })
 async function findRound(page) {
   if (page !== undefined) return find(page)
+  // Opening a store that is not there would leave an empty one behind.
+  if (!(await caches.has(${JSON.stringify(PAGES)}))) return undefined
   const [any] = await (await caches.open(${JSON.stringify(PAGES)})).keys()
   return any === undefined ? undefined : find(any)
 }
@@ -52,15 +60,21 @@ async function openRound(request, page) {
     status: 503, headers: { 'content-type': 'text/html; charset=utf-8' } })
 }
 async function keepRound({ page, files }) {
+  const asked = wipes
+  const answer = await fetch(page, { credentials: 'same-origin' })
+  if (!answer.ok || answer.redirected || wipes !== asked) return
   const store = await caches.open(${JSON.stringify(FILES)})
   const known = new Set((await store.keys()).map(({ url }) => url))
   await Promise.all(files.filter(file => !known.has(file)).map(file => store.add(file).catch(() => undefined)))
-  const answer = await fetch(page, { credentials: 'same-origin' })
-  if (!answer.ok || answer.redirected) return
   await (await caches.open(${JSON.stringify(PAGES)})).put(page, answer)
   const wanted = new Set(files)
   const old = (await store.keys()).filter(({ url }) => !wanted.has(url))
   await Promise.all(old.map(file => store.delete(file)))
+  // Wiped while it was being kept: it must not outlast that.
+  if (wipes !== asked) await wipe()
+}
+async function wipe() {
+  await Promise.all([caches.delete(${JSON.stringify(PAGES)}), caches.delete(${JSON.stringify(FILES)})])
 }
 `
 }

@@ -143,7 +143,7 @@ test('a tap is taken back in ten seconds, and signing out leaves nothing on the 
   await expect.poll(standing, { timeout: 60_000 }).toBe(0)
   await page.getByRole('button', { name: 'Sign out' }).click()
   await expect(page).not.toHaveURL(/round/)
-  expect(await leftOn(page)).toEqual([])
+  await expect.poll(() => leftOn(page)).toEqual([])
 })
 
 test('whoever is switched off has nothing left on her phone', async ({ page, asPerson, records }) => {
@@ -156,7 +156,7 @@ test('whoever is switched off has nothing left on her phone', async ({ page, asP
   try {
     await page.evaluate(() => window.dispatchEvent(new Event('focus')))
     await expect(page).toHaveURL(/sign-in/)
-    expect(await leftOn(page)).toEqual([])
+    await expect.poll(() => leftOn(page)).toEqual([])
   } finally {
     await switched(true)
   }

@@ -87,6 +87,8 @@ export function sendAll(
 
 /** Pages that a phone kept are gone; entries that wait stay for whoever made them. */
 export async function wipePages(): Promise<void> {
+  // A page that is being kept at this moment would come back.
+  navigator.serviceWorker?.controller?.postMessage({ isWiped: true })
   if (typeof caches !== 'undefined') await caches.delete(PAGES)
 }
 
