@@ -160,7 +160,9 @@ describe.each(DATES)('the demonstration made on %s', date => {
               (select count(*)::int from call where state = 'parked') as aside,
               (select count(*)::int from audit where at < $1::timestamptz - interval '15 days') as audited_before,
               (select count(*)::int from entry e where e.entered_at > $1::timestamptz - interval '14 days'
-                and e.entered_by is null) as by_nobody,
+                and e.entered_by is null
+                and not exists (select from audit a where a.at = e.entered_at and a.actor_words = 'driver by link')) as by_nobody,
+              (select count(distinct at)::int from audit where actor_words = 'driver by link') as by_link,
               (select count(*)::int from entry where entered_at > $1) as ahead`,
       [now],
     )
@@ -170,6 +172,8 @@ describe.each(DATES)('the demonstration made on %s', date => {
       aside: 4,
       audited_before: 0,
       by_nobody: 0,
+      // A driver has no account: the first leg of the journey was taken up through its link.
+      by_link: 1,
       ahead: 0,
     })
     expect(rows[0].decisions).toBeGreaterThanOrEqual(12)
