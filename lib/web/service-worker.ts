@@ -53,7 +53,9 @@ async function findRound(page) {
 }
 async function openRound(request, page) {
   const kept = await findRound(page)
+  // A server in trouble is no better than none, while there is a kept page to show.
   const answer = fetch(request).catch(() => undefined)
+    .then(got => (got !== undefined && got.status >= 500 && kept !== undefined ? undefined : got))
   const late = new Promise(done => setTimeout(done, ${PATIENCE_MS}))
   const first = kept === undefined ? await answer : await Promise.race([answer, late])
   return first ?? kept ?? new Response(${JSON.stringify(nothing)}, {

@@ -277,8 +277,8 @@ test('a claim that no fact gives is found', async () => {
     inVain(async client => {
       const touched = await enclosuresSince(client, firstEntry)
       await client.query(
-        `update claim set starts_at = starts_at - interval '1 minute' where id =
-          (select max(id) from claim where kind = 'stay' and state = 'live' and enclosure_id = any ($1))`,
+        `update claim set starts_at = starts_at + interval '1 minute' where id =
+          (select max(id) from claim where kind = 'stay' and state = 'live' and ends_at is null and enclosure_id = any ($1))`,
         [touched],
       )
       return claimsThatDiffer(client, touched)

@@ -54,7 +54,8 @@ export class Log {
     const at = this.writes.push(write) - 1
     this.#waiting.push(kind)
     const answer = await send().finally(() => this.#waiting.splice(this.#waiting.indexOf(kind), 1))
-    if (answer.status === 303 || (kind === 'sheet kept' && answer.status === 200)) {
+    const isKept = answer.status === 303 && !answer.to.includes('/sign-in')
+    if (isKept || (kind === 'sheet kept' && answer.status === 200)) {
       this.writes[at] = { kind, key: typeof key === 'string' ? key : key(answer), said: 'yes' }
     } else if (answer.status < 500 && !isFault(answer)) write.said = 'no'
     return answer
