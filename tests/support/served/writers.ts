@@ -195,7 +195,7 @@ async function noteAndWeigh({ log, carer, animals, random, stopped }: Round): Pr
   if (animal === undefined) throw new Error('nobody is in care')
   const page = addressOf(animal.reference)
   const { html } = await carer.get(page)
-  const note = needed(formWith(html, ['casualtyId', 'words'], { without: 'picture' }), 'form of a note')
+  const note = needed(formWith(html, ['casualtyId', 'words', 'at'], { without: 'picture' }), 'form of a note')
   const weight = needed(formWith(html, ['casualtyId', 'grams'], { without: 'checkId' }), 'form of a weight')
   for (let nth = 0; nth < WRITES_A_PAGE && !stopped(); nth++) {
     const words = log.words('note')
