@@ -9,11 +9,18 @@ import { COORDINATOR, test } from '#tests/support/journey.ts'
 
 test.use({ javaScriptEnabled: false, viewport: { width: 390, height: 844 } })
 
+/** An animal that nobody is asked about yet, put to a practice. */
 const ASKED = `
-  insert into ask (casualty_id, practice_id, referral_id, state, put_at, lapses_at)
-  select casualty_id, (select min(id) from practice), referral_id, 'put', now(), now() + interval '1 day' from ask
-   where state = 'put' and referral_id is not null limit 1 returning id, casualty_id as casualty,
-     (select reference from casualty c where c.id = casualty_id) as reference`
+  with animal as (
+    select c.id, c.reference from whereabouts w join casualty c on c.id = w.casualty_id
+     where w.until is null and w.keeper = 'centre' and not exists (select from referral r where r.casualty_id = c.id)
+     order by c.id limit 1),
+  opened as (
+    insert into referral (casualty_id, what, opened_at) select id, 'Wants a look', now() from animal returning id, casualty_id),
+  put as (
+    insert into ask (casualty_id, practice_id, referral_id, state, put_at, lapses_at)
+    select casualty_id, (select min(id) from practice), id, 'put', now(), now() + interval '1 day' from opened returning id)
+  select put.id, animal.reference from put, animal`
 
 const drawn = () =>
   sharp({ create: { width: 1200, height: 900, channels: 3, background: '#203040' } })
@@ -37,8 +44,8 @@ test('a picture is added, seen by who is asked, and taken back', async ({
   asPerson,
   records,
 }) => {
-  const [ask] = await records<{ id: number; casualty: number; reference: string }>(ASKED)
-  if (ask === undefined) throw new Error('nobody is asked about an animal')
+  const [ask] = await records<{ id: number; reference: string }>(ASKED)
+  if (ask === undefined) throw new Error('no animal is left to ask about')
   const { token, tokenHash } = newToken()
   await records(
     `insert into one_time_link (token_hash, purpose, ask_id, made_at, expires_at)
