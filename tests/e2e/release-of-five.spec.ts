@@ -74,7 +74,7 @@ test('a pin bars one of five by name; four leave with place and ring', async ({
   await form.getByRole('button', { name: 'Plan a release' }).click()
   await expect(page).toHaveURL(/done=planned/)
 
-  const planned = page.locator('#planned')
+  const planned = page.locator('#planned .planned', { hasText: 'Oak by the weir' })
   await planned.getByText('Record the release').click()
   for (const [at] of four.entries()) {
     await planned.getByLabel('Ring or mark').nth(at).fill(`EV 1234${at}`)
