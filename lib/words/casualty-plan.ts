@@ -5,7 +5,7 @@
  */
 import { dayOfInstant } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/domain/estimate.ts'
-import { dateWithYear } from './dates.ts'
+import { dateWithYear, MONTHS } from './dates.ts'
 
 export const PLAN = {
   head: 'The plan',
@@ -61,21 +61,6 @@ export function exitTimesOfStage({ died, euthanased }: StageEstimate): string {
     `usually ${days(of.medianDays)}, nine of ten within ${days(of.p90Days)}`
   return `died: ${time(died)}; euthanased: ${time(euthanased)}`
 }
-
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const
 
 /** "20 March". */
 export function monthDayWords(monthDay: string): string {

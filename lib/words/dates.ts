@@ -5,7 +5,8 @@
  */
 import { type DayNumber, dateOfDay, dayOfInstant, isSaidTwice, weekdayOf } from '#lib/domain/day.ts'
 
-const MONTHS = [
+/** The names of the months, January first. */
+export const MONTHS = [
   'January',
   'February',
   'March',

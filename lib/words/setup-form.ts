@@ -101,26 +101,6 @@ export const ARRIVALS_FORM = {
   noughtNote: 'A line is never deleted: 0 animals a year says that none are expected.',
 } as const
 
-const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const
-
-/** The names of the months, January first. */
-export function monthNames(): readonly string[] {
-  return MONTHS
-}
-
 /** "1 animal", "4 animals". */
 export function sizeWords(animals: number): string {
   return animals === 1 ? '1 animal' : `${animals} animals`

@@ -6,9 +6,10 @@ import { load } from '#lib/web/load.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { arrivalsIdOf } from '#lib/web/setup-form.ts'
+import { MONTHS } from '#lib/words/dates.ts'
 import { markWords } from '#lib/words/mark.ts'
 import { SETUP } from '#lib/words/setup.ts'
-import { ARRIVALS_FORM, monthNames } from '#lib/words/setup-form.ts'
+import { ARRIVALS_FORM } from '#lib/words/setup-form.ts'
 import { addWords, animalsAnswer, SETUP_PAGE } from '#lib/words/setup-page.ts'
 import { SetupFrame } from '../_parts/frame.tsx'
 import { SetupList } from '../_parts/list.tsx'
@@ -49,7 +50,7 @@ export default async function ArrivalsPage() {
           {
             key: 'month',
             head: ARRIVALS_FORM.busiest,
-            cell: row => monthNames()[row.monthShares.indexOf(Math.max(...row.monthShares))],
+            cell: row => MONTHS[row.monthShares.indexOf(Math.max(...row.monthShares))],
           },
           { key: 'mark', head: ARRIVALS_FORM.mark, cell: row => markWords(row.mark) },
         ]}

@@ -4,8 +4,9 @@ import { OURS } from '#lib/domain/care-plan-form.ts'
 import { percentText } from '#lib/domain/form-rows.ts'
 import { ALL_SPECIES_SHAPE } from '#lib/domain/season.ts'
 import type { ArrivalsChoices } from '#lib/service/setup/arrivals.ts'
+import { MONTHS } from '#lib/words/dates.ts'
 import { SEASON_NOTE } from '#lib/words/setup.ts'
-import { ARRIVALS_FORM, monthNames, sizeWords } from '#lib/words/setup-form.ts'
+import { ARRIVALS_FORM, sizeWords } from '#lib/words/setup-form.ts'
 import { SETUP_PAGE } from '#lib/words/setup-page.ts'
 import { type FieldSpec, number, type Part, select, text } from '../../_parts/spec.ts'
 
@@ -62,7 +63,7 @@ export function arrivalsParts(arrivals: Figures | undefined): Part[] {
         shares(
           'monthShares',
           ARRIVALS_FORM.monthsLabel,
-          monthNames(),
+          MONTHS,
           arrivals?.monthShares ?? ALL_SPECIES_SHAPE.shares,
         ),
       ],
