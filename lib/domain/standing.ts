@@ -8,7 +8,7 @@ import type { RankedOptions } from './option.ts'
 
 export type Standing = {
   readonly facts: CallFacts
-  /** Free places tonight for the first stage, by name of the centre. */
+  /** Free places for the first stage when the animals would come, by name of the centre. */
   readonly places: Readonly<Record<string, number>>
   /** Who could take it, and the options in order. */
   readonly offered: readonly string[]

@@ -8,7 +8,6 @@ import { demand, type Grant } from '#lib/authz/demand.ts'
 import { type CallFacts, type MissingFact, whatIsMissing } from '#lib/domain/call-facts.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import { dateOfDay } from '#lib/domain/day.ts'
-import { freePlaces } from '#lib/domain/free-place.ts'
 import type { LeaveAlone } from '#lib/domain/leave-alone.ts'
 import type { NotifiableState } from '#lib/domain/notifiable.ts'
 import type { RankedOptions } from '#lib/domain/option.ts'
@@ -16,7 +15,7 @@ import { type Standing, standingOf } from '#lib/domain/standing.ts'
 import type { Trade } from '#lib/domain/trade.ts'
 import type { UrgencyFound } from '#lib/domain/urgency.ts'
 import type { Forecast } from '#lib/forecast/forecast.ts'
-import type { Outlook } from '#lib/plan/model.ts'
+import type { Outlook, PlacementQuestion } from '#lib/plan/model.ts'
 import { animalsOf, type CallAnimals, judge } from '#lib/plan/newcomers.ts'
 import { outlookOf } from '#lib/plan/outlook.ts'
 import { questionOf } from '#lib/plan/question.ts'
@@ -64,17 +63,16 @@ export function answerFrom(
   const animals = animalsOf(facts, trade, month) ?? null
   const judged = judge(facts, trade)
   const moment = { now, today, state, trade, pools: basis.pools }
-  const ranked =
-    animals === null || facts.where === null
-      ? null
-      : rankOptions(questionOf(facts, animals, facts.where, moment), keptOutlook(tonight.forecast))
+  const question =
+    animals === null || facts.where === null ? null : questionOf(facts, animals, facts.where, moment)
+  const ranked = question && rankOptions(question, keptOutlook(tonight.forecast))
   return {
     missing,
     animals,
     ...judged,
     cautions: cautionsOf(facts, trade, judged.notifiable),
     ranked,
-    standing: ranked === null ? null : standingOf(facts, ranked, placesTonight(state, animals, now)),
+    standing: ranked && standingOf(facts, ranked, placesOnArrival(question.centres)),
     inputs: {
       revision: state.revision,
       knowledgeRevision: state.knowledgeRevision,
@@ -85,13 +83,9 @@ export function answerFrom(
   }
 }
 
-/** Free places of each centre for the stage that begins now. */
-function placesTonight(state: Tonight['state'], animals: CallAnimals | null, now: Date): Standing['places'] {
-  const [need] = animals?.needs ?? []
-  if (need === undefined) return {}
-  return Object.fromEntries(
-    state.centres.map(({ id, name }) => [name, freePlaces(state, id, need, now).length]),
-  )
+/** By the hour the animals would come: a place that dries until then can be taken now. */
+function placesOnArrival(centres: PlacementQuestion['centres']): Standing['places'] {
+  return Object.fromEntries(centres.map(({ name, freeTonight }) => [name, freeTonight.length]))
 }
 
 const outlooks = new WeakMap<Forecast, Outlook>()

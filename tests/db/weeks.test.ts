@@ -1,13 +1,14 @@
 import { parse } from 'csv-parse/sync'
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
 import { dateOfDay } from '#lib/domain/day.ts'
 import type { HousingType } from '#lib/domain/housing.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { openCall } from '#lib/service/call.ts'
 import { closeEnclosure } from '#lib/service/closure.ts'
 import { readTonight } from '#lib/service/network.ts'
-import { answerCall } from '#lib/service/option.ts'
+import { answerCall, answerFrom } from '#lib/service/option.ts'
 import { takeOption } from '#lib/service/take-option.ts'
 import { readWeeks, readWeeksOfCentre } from '#lib/service/weeks.ts'
 import { exportWeeks } from '#lib/service/weeks-csv.ts'
@@ -57,6 +58,35 @@ async function takeFirstAdmission(callId: number) {
   )
   return { option, references, rise: (await inAll()) - before }
 }
+
+describe('the places that an answer stands on', () => {
+  it('are those of the hour of coming: one that dries until then counts, one held from then on does not', async () => {
+    const [waiting] = await rows(`select facts from call where state = 'parked' order by id limit 1`)
+    const tonight = await readTonight(NOW)
+    const answered = (claims: typeof tonight.state.claims) =>
+      answerFrom(
+        demand(coordinator, 'call.read'),
+        { ...tonight, state: { ...tonight.state, claims } },
+        waiting.facts,
+        NOW,
+      )
+    const asItIs = answered(tonight.state.claims)
+    const option = asItIs.ranked?.options.find(one => one.kind === 'admit')
+    const centre = option?.to?.name ?? ''
+    const [place] = option?.placesTonight ?? []
+    const claim = {
+      ...tonight.state.claims[0]!,
+      enclosureId: Number(place?.enclosureId),
+      placeNo: place?.placeNo ?? 0,
+      startsAt: NOW,
+    }
+    const until = (endsAt: Date | null) => [...tonight.state.claims, { ...claim, endsAt }]
+    const free = asItIs.standing?.places[centre] ?? 0
+    expect(free).toBeGreaterThan(0)
+    expect(answered(until(new Date(NOW.getTime() + 60_000))).standing?.places[centre]).toBe(free)
+    expect(answered(until(null)).standing?.places[centre]).toBeLessThan(free)
+  })
+})
 
 describe('taking an option', () => {
   it('raises the place-days short over all classes by what the option said', async () => {
