@@ -131,26 +131,6 @@ export async function getCasualtyNow(
   return row
 }
 
-export type FirstIn = {
-  readonly reference: string
-  readonly species: string
-  readonly centreId: number
-  readonly since: Date
-}
-
-/** Who has a place in its enclosure and came before it: one of them may have left by then, unrecorded. */
-export async function listFirstIn(_grant: Grant<'casualty.read'>, id: number): Promise<FirstIn[]> {
-  return db().$queryRaw<FirstIn[]>`
-    select c.reference, s.common_name as species, o.centre_id as "centreId", o.since
-      from whereabouts w
-      join whereabouts o on o.enclosure_id = w.enclosure_id and o.until is null and o.casualty_id <> w.casualty_id
-      join claim x on x.keeping_id = o.keeping_id and x.kind = 'stay' and x.state = 'live' and x.ends_at is null
-      join casualty c on c.id = o.casualty_id
-      join species s on s.slug = c.species_slug
-     where w.casualty_id = ${id}::int and w.until is null and o.since <= w.since
-     order by o.since, c.id limit 6`
-}
-
 export type HoldKept = {
   readonly id: number
   readonly centreId: number

@@ -65,14 +65,6 @@ export async function voidWeights({ tx, entryId }: EntryTx, ofEntryId: number): 
   })
 }
 
-/** Checks that ended with a case which goes on after all. */
-export async function reviveChecks({ tx }: EntryTx, casualtyId: number, calledOffAt: Date): Promise<void> {
-  await tx.checkDue.updateMany({
-    where: { casualtyId, doneAt: null, calledOffAt },
-    data: { calledOffAt: null },
-  })
-}
-
 /** The number of stages in the newest plan; Failure 'rule' when the stage is not in it. */
 export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
   const plan = await tx.casualtyPlan.findFirst({

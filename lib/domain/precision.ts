@@ -1,6 +1,6 @@
 /**
  * How well the time of an event is known: to the minute, within an hour, a day, the days around it.
- * Promise: the span holds the time itself; what is known to the minute, or happened now, has no span. Times are text
+ * Promise: the span holds the time itself; what is known to the minute has no span. Times are text
  * of the network's clock, `2026-11-26T08:00`, as forms send them.
  */
 import { dateOfDay, dayOfDate } from './day.ts'
@@ -34,4 +34,14 @@ export function spanOf(
     default:
       return undefined
   }
+}
+
+/** A form with the span of its time; nothing typed is now, which may be "some time today". */
+export function withSpan<T extends { readonly since?: unknown; readonly precision?: unknown }>(
+  form: T,
+  now: string,
+): T {
+  const since = form.since || now
+  const span = spanOf(since, form.precision)
+  return span === undefined ? form : { ...form, since, ...span }
 }

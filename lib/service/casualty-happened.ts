@@ -15,6 +15,7 @@ import type {
 } from '#lib/db/casualty-happened.ts'
 import type { Displaced } from '#lib/db/check.ts'
 import type { Entered } from '#lib/db/entered.ts'
+import type { MetThen } from '#lib/db/late-facts.ts'
 import type { RoundEntry } from '#lib/db/round-entry.ts'
 import type { SurgeryRow } from '#lib/db/surgery.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
@@ -32,6 +33,8 @@ export type Happened = {
   readonly state: 'as it is' | 'corrected' | 'taken back' | 'takes back' | 'waits' | 'set aside'
   /** A fact of keeping that holds, so it can be taken back. */
   readonly keepingId: number | null
+  /** Others that were recorded in the same place at that time, so that it had none. */
+  readonly met: readonly MetThen[]
   readonly shown: readonly { readonly option: PlacementOption; readonly isTaken: boolean }[]
 }
 
@@ -48,6 +51,7 @@ export type HistoryRows = {
   readonly decisions: readonly DecisionRow[]
   /** What was tapped on the round and does not stand. */
   readonly taps: readonly RoundEntry[]
+  readonly metThen: readonly MetThen[]
 }
 
 const LATE_MS = 60 * 60_000
@@ -58,7 +62,7 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.decisions.map(decisionOf),
     ...rows.identified.map(identifiedOf),
     ...rows.plans.map(planOf),
-    ...keepingsOf(rows.keepings),
+    ...keepingsOf(rows.keepings, rows.metThen),
     ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
     ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
     ...rows.surgeries.map(surgeryOf),
@@ -95,11 +99,12 @@ function entry(key: string, at: Date, entered: Entered, what: Happening): Happen
     what,
     state: 'as it is',
     keepingId: null,
+    met: [],
     shown: [],
   }
 }
 
-function keepingsOf(keepings: readonly KeepingRow[]): Happened[] {
+function keepingsOf(keepings: readonly KeepingRow[], metThen: readonly MetThen[]): Happened[] {
   const standing = keepings.filter(one => !one.isReplaced && !one.isVoid)
   return keepings.map(row => {
     const before = standing.findLast(one => one.since < row.since)
@@ -122,6 +127,7 @@ function keepingsOf(keepings: readonly KeepingRow[]): Happened[] {
       within: span,
       state: stateOf(row, keepings),
       keepingId: row.isReplaced || row.isVoid ? null : row.id,
+      met: metThen.filter(({ keepingId }) => keepingId === row.id),
     }
   })
 }

@@ -13,14 +13,12 @@ import {
   type CasualtyHead,
   type CasualtyNow,
   type CheckRow,
-  type FirstIn,
   findCasualtyId,
   getCasualtyHead,
   getCasualtyNow,
   type HoldKept,
   listBrokenBy,
   listChecks,
-  listFirstIn,
   listHolds,
   listOtherKeepers,
 } from '#lib/db/casualty.ts'
@@ -65,6 +63,7 @@ import {
   unauthorisedHere,
 } from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
+import { type Late, readLate } from './casualty-late.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
 import { type CompanionSearch, findCompanions } from './companion.ts'
 import { readTonight, type Tonight } from './network.ts'
@@ -88,8 +87,7 @@ export type CasualtyCard = {
   readonly now: CasualtyNow
   readonly holds: readonly HoldKept[]
   readonly broken: readonly BrokenFor[]
-  /** Where it has no place because others have: who they are. */
-  readonly firstIn: readonly FirstIn[]
+  readonly late: Late
   readonly arrivedOn: DayNumber
   /** How many of those it is counted with are still in care, itself among them. */
   readonly batchInCare: number
@@ -190,6 +188,7 @@ export async function readCasualty(
     happened: happenedOf({
       ...history,
       checks: rows.checks,
+      metThen: rows.late.metThen,
       decisions: await listDecisions(grant, head.arrival.id),
     }),
     companions: current.keeper === 'centre' ? await findCompanions(grant, tonight, id, now) : undefined,
@@ -249,9 +248,8 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
     countBatchInCare(grant, id),
     listImplants(grant, id),
   ])
-  const isTaken = current.short === 'full' || current.short === 'company'
-  const firstIn = isTaken ? await listFirstIn(grant, id) : []
-  return { head, current, holds, broken, checks, others, batchInCare, implants, firstIn }
+  const late = await readLate(grant, id, current, now)
+  return { head, current, holds, broken, checks, others, batchInCare, implants, late }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {

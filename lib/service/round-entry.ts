@@ -20,7 +20,7 @@ import {
   settleRoundEntry,
   writeRoundEntry,
 } from '#lib/db/round-entry.ts'
-import { lockCasualty, reviveChecks, voidWeights } from '#lib/db/stage.ts'
+import { lockCasualty, voidWeights } from '#lib/db/stage.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { type RoundEntryInput, type RoundSaid, roundEntryInput } from '#lib/domain/round-entry.ts'
 import { Failure, isFailure } from '#lib/kernel/failure.ts'
@@ -168,13 +168,12 @@ async function takeBack(actor: Actor, tap: Tap, undoneId: number, now: Date): Pr
   if (undone.state !== 'stands' || undone.said.kind === 'undo') {
     throw new Failure('conflict', { rule: 'round-undone-already' })
   }
-  const { casualtyId, centreId, said, entryId, happenedAt, enteredAt } = undone
+  const { casualtyId, centreId, said, entryId, happenedAt } = undone
   const row = { ...tap, centreId, casualtyId: casualtyId ?? undefined, state: 'stands' } as const
   const along: Along = {
     deviceKey: tap.key,
     around: async (entry, work) => {
       const made = await work()
-      if (said.kind === 'out' && casualtyId !== null) await reviveChecks(entry, casualtyId, enteredAt)
       await writeRoundEntry(entry, row)
       return made
     },

@@ -209,3 +209,37 @@ export function firstInWords(species: string, since: Date, zone: string): string
 export function leftWords(reference: string): string {
   return `Had ${reference} left by then? Say where it went`
 }
+
+/** What facts that came late or were wrong leave to be decided. */
+export const LATE = {
+  given: 'Its place was given to others meanwhile',
+  givenNext:
+    'Both entries stand. The place counts as this animal’s, whoever came after it has none. Say where each of them is.',
+  move: (reference: string) => `Move ${reference}`,
+  lost: 'An outcome was taken back, and this ended with it',
+  lostNext:
+    'Its checks are owed again. The rest is not put back by itself: ask or book anew what is still wanted.',
+} as const
+
+type LostThing = {
+  readonly kind: 'hold' | 'departure' | 'referral' | 'transfer' | 'drive'
+  readonly what: string | null
+  readonly at: Date | null
+}
+
+/** "The place kept in Averbrook, Ward cage 3, for Wed 25 Nov, 18:00". */
+export function lostWords({ kind, what, at }: LostThing, zone: string): string {
+  const when = at === null ? '' : dayAndClock(at, zone)
+  switch (kind) {
+    case 'hold':
+      return `The place kept in ${what ?? ''}${when && `, for ${when}`}`
+    case 'departure':
+      return `Booked to leave ${when}`
+    case 'referral':
+      return `The search for a vet: ${what ?? ''}`
+    case 'transfer':
+      return `The move to ${what ?? ''}${when && `, for ${when}`}`
+    case 'drive':
+      return `The drive to ${what ?? ''}`
+  }
+}

@@ -1,6 +1,8 @@
 'use server'
 
-import { spanOf } from '#lib/domain/precision.ts'
+import { z } from 'zod'
+import { withSpan } from '#lib/domain/precision.ts'
+import { localDateTimeText } from '#lib/domain/text.ts'
 import { addPicture, takePictureBack } from '#lib/service/attachment.ts'
 import { moveSomeOfBatch, recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
@@ -21,12 +23,17 @@ import { recordWaiting } from '#lib/service/release.ts'
 import { recordSurgery, takeBackSurgery } from '#lib/service/surgery.ts'
 import { defineAction } from '#lib/web/define-action.ts'
 import type { FormInput } from '#lib/web/form.ts'
+import { currentDay } from '#lib/web/network.ts'
 import { paths } from '#lib/web/paths.ts'
 
 type Actor = Parameters<typeof maySeeCasualty>[0]
 
 const idOf = (form: FormInput) => Number(form['casualtyId'])
-const withSpan = (form: FormInput) => ({ ...form, ...spanOf(form['since'], form['precision']) })
+
+async function spanned(form: FormInput): Promise<FormInput> {
+  const { now, zone } = await currentDay()
+  return withSpan<FormInput>(form, z.encode(localDateTimeText(zone), now))
+}
 
 /** Back to the card; whoever may no longer see the animal goes to the list. */
 async function afterwards(actor: Actor, form: FormInput, done: string) {
@@ -37,12 +44,12 @@ async function afterwards(actor: Actor, form: FormInput, done: string) {
 }
 
 export const arrived = defineAction(async ({ actor, form, now }) => {
-  await recordArrivalOfCard(actor, idOf(form), withSpan(form), now)
+  await recordArrivalOfCard(actor, idOf(form), await spanned(form), now)
   return afterwards(actor, form, 'arrived')
 })
 
 export const moved = defineAction(async ({ actor, form, now }) => {
-  await recordMoved(actor, idOf(form), { ...withSpan(form), to: 'centre' }, now)
+  await recordMoved(actor, idOf(form), { ...(await spanned(form)), to: 'centre' }, now)
   return afterwards(actor, form, 'moved')
 })
 
@@ -50,7 +57,7 @@ export const moved = defineAction(async ({ actor, form, now }) => {
 export const handedOver = defineAction(async ({ actor, form, now }) => {
   const [to = '', id = ''] = String(form['keeper'] ?? '').split(':')
   const named = to === 'practice' ? { practiceId: id } : to === 'driver' ? { driverId: id } : {}
-  await recordMoved(actor, idOf(form), { ...withSpan(form), to, ...named }, now)
+  await recordMoved(actor, idOf(form), { ...(await spanned(form)), to, ...named }, now)
   return afterwards(actor, form, 'moved')
 })
 
@@ -131,17 +138,17 @@ export const named = defineAction(async ({ actor, form, now }) => {
 })
 
 export const ended = defineAction(async ({ actor, form, now }) => {
-  await recordOutcome(actor, idOf(form), withSpan(form), now)
+  await recordOutcome(actor, idOf(form), await spanned(form), now)
   return afterwards(actor, form, 'outcome')
 })
 
 export const oneOfBatchEnded = defineAction(async ({ actor, form, now }) => {
-  await recordOneOfBatch(actor, idOf(form), withSpan(form), now)
+  await recordOneOfBatch(actor, idOf(form), await spanned(form), now)
   return afterwards(actor, form, 'outcome')
 })
 
 export const someOfBatchMoved = defineAction(async ({ actor, form, now }) => {
-  await moveSomeOfBatch(actor, idOf(form), withSpan(form), now)
+  await moveSomeOfBatch(actor, idOf(form), await spanned(form), now)
   return afterwards(actor, form, 'moved')
 })
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { PRECISIONS, spanOf } from '#lib/domain/precision.ts'
+import { PRECISIONS, spanOf, withSpan } from '#lib/domain/precision.ts'
 
 describe('the span of a time', () => {
   it.each([
@@ -38,5 +38,17 @@ describe('the span of a time', () => {
         return span === undefined ? precision === 'minute' : span.earliest <= typed && typed <= span.latest
       }),
     )
+  })
+})
+
+describe('a form', () => {
+  it('whose time was left empty means now, as well as it is known', () => {
+    const form = { since: '', precision: 'day', to: 'centre' }
+    const day = { earliest: '2026-11-26T00:00', latest: '2026-11-26T23:59' }
+    expect(withSpan(form, '2026-11-26T08:15')).toEqual({ ...form, since: '2026-11-26T08:15', ...day })
+    expect(withSpan({ ...form, precision: 'minute' }, '2026-11-26T08:15')).toEqual({
+      ...form,
+      precision: 'minute',
+    })
   })
 })

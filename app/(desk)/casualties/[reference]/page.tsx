@@ -1,9 +1,7 @@
 import type { Metadata } from 'next'
-import { z } from 'zod'
 import { ButtonLink } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { Answer } from '#app/_ui/section.tsx'
-import { localDateTimeText } from '#lib/domain/text.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { readCasualty } from '#lib/service/casualty.ts'
 import { currentNow } from '#lib/web/clock.ts'
@@ -12,16 +10,7 @@ import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { misfitWords } from '#lib/words/care.ts'
-import {
-  againstWords,
-  animalLine,
-  brokenWords,
-  CARD,
-  cardBasis,
-  firstInWords,
-  leftWords,
-  outBetween,
-} from '#lib/words/casualty.ts'
+import { againstWords, animalLine, brokenWords, CARD, cardBasis, outBetween } from '#lib/words/casualty.ts'
 import { CHANGE, doneWords } from '#lib/words/casualty-change.ts'
 import { cautionWords } from '#lib/words/caution.ts'
 import { DISPLACED, displacedWords } from '#lib/words/check.ts'
@@ -37,6 +26,7 @@ import { Companions } from './_parts/companions.tsx'
 import { Due } from './_parts/due.tsx'
 import { CardFacts } from './_parts/facts.tsx'
 import { CardHappened } from './_parts/happened.tsx'
+import { LostWithEnd, PlaceGiven, ShortKept } from './_parts/late.tsx'
 import { CardPictures } from './_parts/pictures.tsx'
 import { Plan } from './_parts/plan.tsx'
 import { CardRoad } from './_parts/road.tsx'
@@ -146,22 +136,6 @@ function Gone({ card }: { readonly card: CasualtyCard }) {
   )
 }
 
-/** That it counts; and, where others were in first, the correction: one of them may have left by then. */
-function ShortKept({ card }: { readonly card: CasualtyCard }) {
-  const left = z.encode(localDateTimeText(card.zone), card.now.since)
-  return (
-    <>
-      {CARD.shortKept}
-      {card.firstIn.map(({ reference, species, centreId, since }) => (
-        <span key={reference} className="sub">
-          {firstInWords(species, since, card.zone)}{' '}
-          <a href={`${paths.casualty(reference, { to: centreId, left })}#move`}>{leftWords(reference)}</a>
-        </span>
-      ))}
-    </>
-  )
-}
-
 /** What is wrong with how things are, and what to mind at the cage. */
 function Flags({ card }: { readonly card: CasualtyCard }) {
   const { now, broken, cautions, misfits } = card
@@ -175,6 +149,8 @@ function Flags({ card }: { readonly card: CasualtyCard }) {
           todo={card.can.record ? <MoveLink card={card} /> : undefined}
         />
       )}
+      <PlaceGiven card={card} />
+      <LostWithEnd card={card} />
       {now.short === null && misfits.length > 0 && (
         <Notice
           kind="mind"

@@ -9,7 +9,9 @@ import {
   enteredLate,
   HAPPENED,
   happenedWords,
+  metThenWords,
   olderWords,
+  takesBackWords,
   withinWords,
 } from '#lib/words/casualty-happened.ts'
 import { displacedWords } from '#lib/words/check.ts'
@@ -18,6 +20,7 @@ import { shownWords } from '#lib/words/desk.ts'
 import { optionTitle } from '#lib/words/option.ts'
 import { noted, undone } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
+import { LeftBy } from './late.tsx'
 
 type Entry = CasualtyCard['happened'][number]
 
@@ -27,7 +30,10 @@ const RECENT = 15
 /** Every entry, newest first; the newest fact of where it is can be taken back. */
 export function CardHappened({ card }: { readonly card: CasualtyCard }) {
   const facts = card.happened.filter(one => one.keepingId !== null)
-  const undoable = card.can.record && facts.length > 1 ? facts[0] : undefined
+  // The first fact says that it came at all, so it is corrected by a new one and never taken back.
+  const undoable = card.can.record ? facts.slice(0, -1) : []
+  const undo = (entry: Entry): Undo =>
+    entry === undoable[0] ? 'newest' : undoable.includes(entry) ? 'older' : 'none'
   const recent = card.happened.slice(0, RECENT)
   const older = card.happened.slice(RECENT)
   return (
@@ -44,14 +50,14 @@ export function CardHappened({ card }: { readonly card: CasualtyCard }) {
       )}
       <ol className="happened">
         {recent.map(entry => (
-          <EntryLine key={entry.key} card={card} entry={entry} mayUndo={entry === undoable} />
+          <EntryLine key={entry.key} card={card} entry={entry} undo={undo(entry)} />
         ))}
       </ol>
       {older.length > 0 && (
         <AsTable label={olderWords(older.length)}>
           <ol className="happened">
             {older.map(entry => (
-              <EntryLine key={entry.key} card={card} entry={entry} mayUndo={entry === undoable} />
+              <EntryLine key={entry.key} card={card} entry={entry} undo={undo(entry)} />
             ))}
           </ol>
         </AsTable>
@@ -60,9 +66,10 @@ export function CardHappened({ card }: { readonly card: CasualtyCard }) {
   )
 }
 
-type LineProps = { readonly card: CasualtyCard; readonly entry: Entry; readonly mayUndo: boolean }
+type Undo = 'newest' | 'older' | 'none'
+type LineProps = { readonly card: CasualtyCard; readonly entry: Entry; readonly undo: Undo }
 
-function EntryLine({ card, entry, mayUndo }: LineProps) {
+function EntryLine({ card, entry, undo }: LineProps) {
   return (
     <li className={entry.state === 'as it is' ? undefined : 'was'}>
       <span className="when">{dayAndClock(entry.at, card.zone)}</span>
@@ -75,16 +82,36 @@ function EntryLine({ card, entry, mayUndo }: LineProps) {
             </span>
           ))}
         {entry.shown.length > 0 && <Shown entry={entry} today={card.today} />}
-        {mayUndo && (
-          <OneButton
-            action={undone}
-            text={HAPPENED.takeBack}
-            weight="plain"
-            fields={{ ...hiddenOf(card), keepingId: String(entry.keepingId) }}
-          />
+        <MetThen entry={entry} zone={card.zone} />
+        {undo === 'newest' && <TakeBack card={card} entry={entry} />}
+        {undo === 'older' && (
+          <AsTable label={HAPPENED.wasWrong}>
+            <TakeBack card={card} entry={entry} />
+          </AsTable>
         )}
       </div>
     </li>
+  )
+}
+
+/** Others in the same place at that time: one of them may have left by then. */
+function MetThen({ entry, zone }: { readonly entry: Entry; readonly zone: string }) {
+  return entry.met.map(({ reference, species, centreId, since, at }) => (
+    <span key={reference} className="sub">
+      {metThenWords(species, since, zone)}{' '}
+      <LeftBy reference={reference} centreId={centreId} at={at} zone={zone} />
+    </span>
+  ))
+}
+
+function TakeBack({ card, entry }: { readonly card: CasualtyCard; readonly entry: Entry }) {
+  return (
+    <OneButton
+      action={undone}
+      text={HAPPENED.takeBack}
+      weight="plain"
+      fields={{ ...hiddenOf(card), keepingId: String(entry.keepingId) }}
+    />
   )
 }
 
@@ -101,7 +128,7 @@ function EntryWords({ entry, zone }: { readonly entry: Entry; readonly zone: str
   ].filter(Boolean)
   return (
     <p>
-      {state === 'takes back' ? HAPPENED.takesBack : happenedWords(what)}
+      {state === 'takes back' ? takesBackWords(what) : happenedWords(what)}
       {marks.length > 0 && <span className="quiet"> {marks.join(', ')}</span>}
     </p>
   )

@@ -1,0 +1,360 @@
+/**
+ * What was recorded late, vaguely or wrongly: it is saved, offers the correction, can be taken back by a new entry, and
+ * stays readable. Days are days of the calendar, whatever the clocks did (tz database: Europe/London goes back on
+ * 25 October 2026 at 01:00 UTC and forward on 28 March 2027 at 01:00 UTC).
+ */
+import { beforeAll, describe, expect, it } from 'vitest'
+import { z } from 'zod'
+import type { PersonActor } from '#lib/authz/actor.ts'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { countInUse } from '#lib/db/past-nights.ts'
+import { listTally } from '#lib/db/tally.ts'
+import { dayOfDate, startOfDay } from '#lib/domain/day.ts'
+import { spanOf } from '#lib/domain/precision.ts'
+import { localDateTimeText } from '#lib/domain/text.ts'
+import { readCasualty } from '#lib/service/casualty.ts'
+import { readDue } from '#lib/service/due.ts'
+import { bookDeparture, holdPlace } from '#lib/service/hold.ts'
+import { recordArrived, recordMoved, recordOutcome, recordUndone } from '#lib/service/record.ts'
+import { recordCheck, recordReady, recordStageMoved } from '#lib/service/record-stay.ts'
+import { readReleases } from '#lib/service/release.ts'
+import { lostWords } from '#lib/words/casualty.ts'
+import { happenedWords, takesBackWords, withinWords } from '#lib/words/casualty-happened.ts'
+import { clockTime, dayAndClock } from '#lib/words/dates.ts'
+import { database } from '#tests/support/database.ts'
+import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
+
+const { pool } = database
+const ZONE = 'Europe/London'
+const NORTH = 1
+const SOUTH = 2
+/** Enclosures: three for several small birds, one for one kestrel with nothing to clean after it. */
+const [WARD, OTHER, ONE_KESTREL] = [3, 2, 7] as const
+const DIED = { alive: 'dead', whereNow: 'died by itself' } as const
+const desk: PersonActor = { kind: 'person', personId: 1, name: 'One', roles: [{ role: 'coordinator' }] }
+const carer: PersonActor = { ...desk, roles: [{ role: 'carer', centreId: SOUTH }] }
+
+/** Kestrels, each for one story, so that no story depends on another. */
+const [FIRST, LATE, FOUND, VAGUE, GIVEN, HELD, LOST, NEXT] = [13, 18, 23, 28, 33, 38, 8, 3] as const
+const [CLOCK, NIGHT, SHORT_NIGHT, LONG_NIGHT] = [10, 15, 20, 25] as const
+
+const PEOPLE_AND_POLICY = `
+insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
+  keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
+values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
+insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
+insert into entry (entered_at) values ('2026-06-09');
+`
+
+const rows = async (text: string, values: unknown[] = []) => (await pool.query(text, values)).rows
+const one = async (text: string, values: unknown[] = []) => (await rows(text, values))[0]
+const typed = (at: Date, zone = ZONE) => z.encode(localDateTimeText(zone), at)
+const card = (animal: number, at: Date) => readCasualty(desk, `test ${animal}`, {}, at)
+const happened = async (animal: number, at: Date) =>
+  (await card(animal, at)).happened.map(({ state, what }) => [
+    state,
+    state === 'takes back' ? takesBackWords(what) : happenedWords(what),
+  ])
+
+beforeAll(async () => {
+  const client = await pool.connect()
+  await makeWorld(client)
+  await client.query(PEOPLE_AND_POLICY)
+  for (const animal of [CLOCK, NIGHT, LOST, GIVEN]) {
+    await client.query(
+      `with p as (insert into casualty_plan (entry_id, casualty_id, version_no, plan_ids, because)
+         values (1, $1, 1, '{p1}', 'x') returning id)
+       insert into casualty_stage (casualty_plan_id, stage_no, stage, housing_type, estimate, marks)
+       select id, 1, 'limited activity', 'hospital-cage', $2, '{"lengths":"CP"}' from p`,
+      [
+        animal,
+        JSON.stringify({
+          stage: 'limited activity',
+          ready: { kind: 'length', length: { medianDays: 6, p90Days: 14 } },
+          shares: { onward: 0.9, died: 0.05, euthanased: 0.04, left: 0.01 },
+          died: { medianDays: 2, p90Days: 31 },
+          euthanased: { medianDays: 2, p90Days: 31 },
+        }),
+      ],
+    )
+  }
+  client.release()
+})
+
+async function giveCheck(animal: number, more: Record<string, unknown>): Promise<number> {
+  const check = {
+    casualty_id: animal,
+    stage_no: 1,
+    check_slug: 'weigh',
+    what: 'x',
+    who: 'carer',
+    mark: 'CP',
+    ...more,
+  }
+  const { id } = await one(
+    `insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, due_on, counted_from, interval_days)
+     select casualty_id, stage_no, check_slug, what, who, mark, due_on, counted_from, interval_days
+       from jsonb_populate_record(null::check_due, $1) returning id`,
+    [JSON.stringify(check)],
+  )
+  return id
+}
+
+describe('an event whose time is not known well', () => {
+  it('keeps how well it is known, says so, and has its time of entry apart', async () => {
+    await recordArrived(desk, VAGUE, { centreId: SOUTH, enclosureId: 8 }, hours(-96))
+    const since = typed(hours(-24))
+    await recordMoved(desk, VAGUE, { to: 'finder', since, ...spanOf(since, 'day') }, NOON)
+    const fact = await one(
+      `select k.since, k.since_earliest as earliest, k.since_latest as latest, e.entered_at as entered
+         from keeping k join entry e on e.id = k.entry_id where k.casualty_id = $1 order by k.id desc limit 1`,
+      [VAGUE],
+    )
+    // Tuesday 9 June by the clock of the network, one hour ahead of UTC in summer.
+    const [earliest, latest] = [new Date('2026-06-08T23:00Z'), new Date('2026-06-09T22:59Z')]
+    expect(fact).toEqual({ since: hours(-24), earliest, latest, entered: NOON })
+    const [newest] = (await card(VAGUE, NOON)).happened
+    expect(newest).toMatchObject({ at: hours(-24), enteredAt: NOON, within: { earliest, latest } })
+    expect(withinWords(earliest, latest, ZONE)).toBe('some time on Tue 9 Jun')
+  })
+
+  it.each([
+    ['hour', 'some time between Tue 9 Jun, 13:00 and 13:59'],
+    ['day', 'some time on Tue 9 Jun'],
+    ['week', 'some time between Sat 6 Jun and Fri 12 Jun'],
+  ])('to the %s reads as it was said', (precision, words) => {
+    const { earliest = '', latest = '' } = spanOf('2026-06-09T13:00', precision) ?? {}
+    const at = (text: string) => z.decode(localDateTimeText(ZONE), text)
+    expect(withinWords(at(earliest), at(latest), ZONE)).toBe(words)
+  })
+})
+
+describe('a stay recorded two days late', () => {
+  it('names who stood in the place then, with the correction, also when it is over', async () => {
+    await recordArrived(desk, FIRST, { centreId: SOUTH, enclosureId: ONE_KESTREL }, hours(-200))
+    await recordArrived(desk, LATE, { centreId: SOUTH }, hours(-199))
+    const [from, until] = [hours(-48), hours(-24)]
+    await recordMoved(desk, LATE, { enclosureId: ONE_KESTREL, since: from }, NOON)
+    const standing = await card(LATE, NOON)
+    expect(standing.now).toMatchObject({ short: 'full', since: from })
+    expect(standing.late.firstIn).toMatchObject([
+      { reference: `test ${FIRST}`, centreId: SOUTH, since: hours(-200) },
+    ])
+    await recordMoved(desk, LATE, { centreId: SOUTH, since: until }, NOON)
+    // It is elsewhere now, the question is still open: its line in the history asks it.
+    const met = (await card(LATE, hours(1))).happened.flatMap(entry => entry.met)
+    expect(met).toMatchObject([{ reference: `test ${FIRST}`, centreId: SOUTH, since: hours(-200), at: from }])
+    await recordMoved(desk, FIRST, { to: 'finder', since: from }, hours(1))
+    const after = await card(LATE, hours(1))
+    expect(after.happened.flatMap(entry => entry.met)).toEqual([])
+    expect(after.happened.filter(({ enteredAt }) => enteredAt !== null).map(({ at }) => at)).toEqual([
+      until,
+      from,
+    ])
+    await recordMoved(desk, LATE, { to: 'finder' }, hours(2))
+  })
+})
+
+describe('an animal found in another enclosure than recorded', () => {
+  it('is moved there from when it was found, or from the start by a correction; both can be taken back', async () => {
+    const { made: wrong } = await recordArrived(
+      desk,
+      FOUND,
+      { centreId: NORTH, enclosureId: WARD },
+      hours(-10),
+    )
+    const { made: right } = await recordMoved(
+      desk,
+      FOUND,
+      { enclosureId: OTHER, since: hours(-10), supersedes: wrong },
+      NOON,
+    )
+    expect((await card(FOUND, NOON)).now).toMatchObject({ enclosureId: OTHER, since: hours(-10) })
+    expect((await happened(FOUND, NOON)).slice(0, 2)).toEqual([
+      ['corrected', 'Arrived: North, E3'],
+      ['as it is', 'Arrived: North, E2'],
+    ])
+    await recordMoved(desk, FOUND, { enclosureId: WARD, since: hours(-2) }, NOON)
+    expect((await card(FOUND, NOON)).now.enclosureId).toBe(WARD)
+    // An older fact can be taken back too, under one that stands.
+    const { made: between } = await recordMoved(desk, FOUND, { centreId: NORTH, since: hours(-5) }, NOON)
+    await recordUndone(desk, FOUND, between, hours(1))
+    expect((await card(FOUND, hours(1))).now).toMatchObject({ enclosureId: WARD, since: hours(-2) })
+    expect(right).toBeGreaterThan(wrong)
+  })
+})
+
+describe('a death entered on the wrong animal', () => {
+  const tally = async (at: Date) => {
+    const lines = await listTally(demand(systemActor('test'), 'casualty.read'), hours(-2000), at)
+    const inAll = (state?: string) =>
+      lines
+        .filter(line => state === undefined || line.state === state)
+        .reduce((sum, { animals }) => sum + animals, 0)
+    return { admitted: inAll(), inCare: inAll('in care'), died: inAll('died') }
+  }
+
+  it('is taken back: its place, its checks, and by name what is not put back; counts and both entries stand', async () => {
+    await recordArrived(desk, LOST, { centreId: SOUTH, enclosureId: ONE_KESTREL }, hours(4))
+    const check = await giveCheck(LOST, { due_on: '2026-06-12' })
+    await holdPlace(desk, LOST, { enclosureId: 5, startsAt: hours(60), expectedAt: hours(60) }, hours(5))
+    await bookDeparture(desk, LOST, { leavesAt: hours(60) }, hours(5))
+    await pool.query(`insert into referral (casualty_id, what, opened_at) values ($1, 'wing', $2)`, [
+      LOST,
+      hours(5),
+    ])
+    const before = await tally(hours(6))
+    const { made: death } = await recordOutcome(desk, LOST, { ...DIED, since: hours(6) }, hours(7))
+    expect(await tally(hours(7))).toEqual({ ...before, inCare: before.inCare - 1, died: before.died + 1 })
+    expect(await one('select called_off_at from check_due where id = $1', [check])).toEqual({
+      called_off_at: hours(7),
+    })
+
+    await recordUndone(desk, LOST, death, hours(8))
+    expect(await tally(hours(8))).toEqual(before)
+    const back = await card(LOST, hours(8))
+    expect(back.now).toMatchObject({
+      keeper: 'centre',
+      enclosureId: ONE_KESTREL,
+      short: null,
+      againstRule: [],
+    })
+    expect(back.checks.find(({ id }) => id === check)).toMatchObject({ isCalledOff: false, doneAt: null })
+    const due = await readDue(carer, hours(72))
+    const owed = due.all.flatMap(({ about }) => (about.kind === 'check' ? about.references : []))
+    expect(owed.filter(reference => reference === `test ${LOST}`)).toHaveLength(1)
+    expect(back.late.lost.map(lost => lostWords(lost, ZONE))).toEqual([
+      'The place kept in North, E5, for Sat 13 Jun, 01:00',
+      'Booked to leave Sat 13 Jun, 01:00',
+      'The search for a vet: wing',
+    ])
+    expect((await happened(LOST, hours(8))).slice(0, 2)).toEqual(
+      expect.arrayContaining([
+        ['taken back', 'Died'],
+        ['takes back', 'Taken back: Died'],
+      ]),
+    )
+    // Once something newer is recorded, the notice has done its work.
+    await recordMoved(desk, LOST, { centreId: SOUTH }, hours(9))
+    expect((await card(LOST, hours(9))).late.lost).toEqual([])
+    await recordCheck(desk, check, { passed: true }, hours(10))
+  })
+
+  it('and its place given meanwhile: the newcomer is named, and one word about either of them puts it right', async () => {
+    await recordArrived(desk, GIVEN, { centreId: SOUTH, enclosureId: ONE_KESTREL }, hours(20))
+    const { made: death } = await recordOutcome(desk, GIVEN, DIED, hours(21))
+    await recordArrived(desk, NEXT, { centreId: SOUTH, enclosureId: ONE_KESTREL }, hours(22))
+    expect((await card(NEXT, hours(22))).now.short).toBeNull()
+    await recordUndone(desk, GIVEN, death, hours(23))
+    const [mine, theirs] = [await card(GIVEN, hours(23)), await card(NEXT, hours(23))]
+    expect([mine.now.short, theirs.now.short]).toEqual([null, 'full'])
+    expect(mine.late.sinceIn).toMatchObject([
+      { reference: `test ${NEXT}`, centreId: SOUTH, since: hours(22) },
+    ])
+    expect(theirs.late.firstIn).toMatchObject([{ reference: `test ${GIVEN}` }])
+    await recordMoved(desk, GIVEN, { centreId: SOUTH, since: hours(22) }, hours(24))
+    const [after, healed] = [await card(GIVEN, hours(24)), await card(NEXT, hours(24))]
+    expect([after.late.sinceIn, healed.now.short]).toEqual([[], null])
+    await recordMoved(desk, NEXT, { centreId: SOUTH }, hours(25))
+  })
+
+  it('and its place promised meanwhile: the promise gives way and is named', async () => {
+    await recordArrived(desk, HELD, { centreId: SOUTH, enclosureId: ONE_KESTREL }, hours(30))
+    const { made: death } = await recordOutcome(desk, HELD, DIED, hours(31))
+    const kept = { enclosureId: ONE_KESTREL, placeNo: 1, startsAt: hours(40), endsAt: hours(60) }
+    const { made: claim } = await holdPlace(desk, FIRST, kept, hours(32))
+    const { broken } = await recordUndone(desk, HELD, death, hours(33))
+    expect(broken).toMatchObject([{ claimId: claim, reference: `test ${FIRST}` }])
+    expect((await card(HELD, hours(33))).broken).toMatchObject([{ reference: `test ${FIRST}` }])
+    await recordMoved(desk, HELD, { centreId: SOUTH }, hours(34))
+  })
+})
+
+describe('the nights on which clocks change', () => {
+  const inSouth = (at: readonly Date[]) =>
+    countInUse(
+      demand(systemActor('test'), 'forecast.read'),
+      { centreId: SOUTH, housing: 'hospital-cage' },
+      at,
+    )
+  const midnights = (...dates: string[]) => dates.map(date => startOfDay(dayOfDate(date), ZONE))
+
+  it('01:30 comes twice: two moves keep their order, and their clocks say which is which', async () => {
+    const [first, second] = [new Date('2026-10-25T00:30Z'), new Date('2026-10-25T01:30Z')]
+    await recordArrived(desk, CLOCK, { centreId: NORTH, enclosureId: WARD }, new Date('2026-10-24T20:00Z'))
+    await recordMoved(desk, CLOCK, { enclosureId: OTHER, since: '2026-10-25T01:30' }, second)
+    await recordMoved(desk, CLOCK, { enclosureId: WARD }, second)
+    const { happened: entries, now } = await card(CLOCK, second)
+    const moves = entries.filter(({ what }) => what.kind === 'keeping')
+    expect(moves.map(({ at }) => at).slice(0, 2)).toEqual([second, first])
+    expect(moves.slice(0, 2).map(({ at }) => clockTime(at, ZONE))).toEqual(['01:30 GMT', '01:30 BST'])
+    expect(now).toMatchObject({ enclosureId: WARD, since: second })
+  })
+
+  it('an hour that does not exist is read as the one after it, and shown as that', async () => {
+    const at = new Date('2027-03-28T08:00Z')
+    await recordMoved(desk, CLOCK, { enclosureId: OTHER, since: '2027-03-28T01:30' }, at)
+    const { now } = await card(CLOCK, at)
+    expect(dayAndClock(now.since, ZONE)).toBe('Sun 28 Mar, 02:30')
+    // Europe/Berlin goes from 02:00 to 03:00 at the same instant.
+    const berlin = z.decode(localDateTimeText('Europe/Berlin'), '2027-03-28T02:30')
+    expect(dayAndClock(berlin, 'Europe/Berlin')).toBe('Sun 28 Mar, 03:30')
+  })
+
+  it.each([
+    [
+      '25',
+      LONG_NIGHT,
+      '2026-10-24T22:30Z',
+      '2026-10-25T23:30Z',
+      midnights('2026-10-24', '2026-10-25', '2026-10-26'),
+    ],
+    [
+      '23',
+      SHORT_NIGHT,
+      '2027-03-27T23:30Z',
+      '2027-03-28T22:30Z',
+      midnights('2027-03-27', '2027-03-28', '2027-03-29'),
+    ],
+  ])('a stay of %s hours is one night', async (length, animal, from, until, nights) => {
+    const [came, went] = [new Date(from), new Date(until)]
+    expect((went.getTime() - came.getTime()) / 3_600_000).toBe(Number(length))
+    const before = await inSouth(nights)
+    await recordArrived(desk, animal, { centreId: SOUTH, enclosureId: 7 }, came)
+    await recordMoved(desk, animal, { centreId: SOUTH }, went)
+    const after = await inSouth(nights)
+    expect(after.map((count, at) => count - (before[at] ?? 0))).toEqual([0, 1, 0])
+    // Told by its days in care, from the day it came: half an hour before midnight is the day before.
+    const day = (at: Date) => card(animal, at).then(({ today, arrivedOn }) => today - arrivedOn)
+    expect((await day(went)) - (await day(came))).toBe(1)
+  })
+
+  it('checks count from the day on the wall on both sides of midnight, and so do the days of waiting', async () => {
+    const [before, after] = [new Date('2026-10-24T22:59Z'), new Date('2026-10-24T23:00Z')]
+    await recordArrived(desk, NIGHT, { centreId: NORTH, enclosureId: 6 }, new Date('2026-10-20T12:00Z'))
+    const check = await giveCheck(NIGHT, {
+      due_on: '2026-10-21',
+      counted_from: '2026-10-20',
+      interval_days: 1,
+    })
+    const dueOn = async () =>
+      (
+        await one('select due_on::text as on from check_due where casualty_id = $1 and done_at is null', [
+          NIGHT,
+        ])
+      ).on
+    // 23:59 of the 24th and midnight of the 25th in British summer time.
+    await recordStageMoved(desk, NIGHT, { stageNo: 1, at: before }, before)
+    expect(await dueOn()).toBe('2026-10-25')
+    await recordStageMoved(desk, NIGHT, { stageNo: 1, at: after }, after)
+    expect(await dueOn()).toBe('2026-10-26')
+    // The day of 25 hours: done at 23:30 of it, due again on the day after, not on the same one.
+    await recordCheck(desk, check, { passed: true }, new Date('2026-10-25T23:30Z'))
+    expect(await dueOn()).toBe('2026-10-26')
+    await recordReady(desk, NIGHT, { stageNo: 1 }, new Date('2026-10-24T23:30Z'))
+    const waited = async (at: string) =>
+      (await readReleases(desk, new Date(at))).fit.find(({ id }) => id === NIGHT)?.days
+    expect([await waited('2026-10-25T23:59Z'), await waited('2026-10-26T00:00Z')]).toEqual([0, 1])
+  })
+})
