@@ -4,21 +4,22 @@
  * is wrong) are enough for a first answer. "Seen, not caught" and "no finder" are facts like others.
  */
 import { z } from 'zod'
+import {
+  ANIMAL_TYPED_MAX,
+  CONDITIONS_MAX,
+  COUNT_MAX,
+  FINDER_NAME_MAX,
+  FINDER_PHONE_MAX,
+  HAPPENED_SINCE_MAX,
+  NOTES_MAX,
+  TOLD_MAX,
+  WHERE_TYPED_MAX,
+  WRONG_TYPED_MAX,
+} from './call-limits.ts'
 import { SEVERITIES } from './care-plan.ts'
 import { ANSWERS, OPEN_QUESTIONS, YES_NO_QUESTIONS } from './question.ts'
 import { AGES } from './species.ts'
 import { URGENCIES } from './urgency.ts'
-
-export const ANIMAL_TYPED_MAX = 80
-export const WHERE_TYPED_MAX = 200
-export const WRONG_TYPED_MAX = 200
-export const TOLD_MAX = 200
-export const HAPPENED_SINCE_MAX = 500
-export const NOTES_MAX = 2000
-export const FINDER_NAME_MAX = 80
-export const FINDER_PHONE_MAX = 40
-export const COUNT_MAX = 500
-export const CONDITIONS_MAX = 6
 
 export const DANGERS = ['road', 'rail', 'water', 'cliff', 'power line', 'height', 'trapped'] as const
 export type Danger = (typeof DANGERS)[number]
@@ -110,26 +111,3 @@ export function whatIsMissing(facts: Pick<CallFacts, 'species' | 'where' | 'cond
   if (facts.conditions.length === 0) missing.push('wrong')
   return missing
 }
-
-/** Whether two sheets differ in what the options depend on: the first is then no longer the answer to the second. */
-export function listChangedFacts(before: CallFacts, after: CallFacts): (keyof CallFacts)[] {
-  return RANKED_BY.filter(field => JSON.stringify(before[field]) !== JSON.stringify(after[field]))
-}
-
-/** The fields the options depend on; names, notes and the finder's words are not among them. */
-const RANKED_BY = [
-  'dangers',
-  'answers',
-  'species',
-  'age',
-  'count',
-  'isBrood',
-  'where',
-  'conditions',
-  'urgency',
-  'isCaught',
-  'hasFinder',
-  'vetKeeps',
-  'outsideExamination',
-  'authorityLeave',
-] as const satisfies readonly (keyof CallFacts)[]

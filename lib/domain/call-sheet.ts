@@ -3,7 +3,8 @@
  * Promise: nothing typed is refused or lost: words that name no animal, place or condition stay words, and what they
  * might mean is offered. A choice somebody made stands until the words it came from change.
  */
-import { type CallFacts, CONDITIONS_MAX, COUNT_MAX, callFacts, DANGERS } from './call-facts.ts'
+import { type CallFacts, callFacts, DANGERS } from './call-facts.ts'
+import { CONDITIONS_MAX, COUNT_MAX } from './call-limits.ts'
 import { SEVERITIES } from './care-plan.ts'
 import { searchConditions } from './condition.ts'
 import type { ConditionKnowledge, SpeciesKnowledge } from './knowledge.ts'

@@ -21,9 +21,6 @@ export const ROUND_KINDS = [
 ] as const
 export type RoundKind = (typeof ROUND_KINDS)[number]
 
-/** How long taking back is offered after a tap; common practice, no source. */
-export const UNDO_SECONDS = 10
-
 /** What a phone kept longer than this was never about today's round; common practice, no source. */
 const AGO_DAYS_MAX = 14
 const MS_PER_DAY = 86_400_000

@@ -3,7 +3,7 @@
  * Promise: names the facts of the network and of the call that changed since; nothing named and the order the same
  * means that the answer stands, whatever its figures.
  */
-import { type CallFacts, listChangedFacts } from './call-facts.ts'
+import type { CallFacts } from './call-facts.ts'
 import type { RankedOptions } from './option.ts'
 
 export type Standing = {
@@ -49,3 +49,26 @@ export function changesBetween(before: Standing, now: Standing): Change[] {
 function goneFrom(before: readonly string[], now: readonly string[]): string[] {
   return before.filter(one => !now.includes(one))
 }
+
+/** Whether two sheets differ in what the options depend on: the first is then no longer the answer to the second. */
+export function listChangedFacts(before: CallFacts, after: CallFacts): (keyof CallFacts)[] {
+  return RANKED_BY.filter(field => JSON.stringify(before[field]) !== JSON.stringify(after[field]))
+}
+
+/** The fields the options depend on; names, notes and the finder's words are not among them. */
+const RANKED_BY = [
+  'dangers',
+  'answers',
+  'species',
+  'age',
+  'count',
+  'isBrood',
+  'where',
+  'conditions',
+  'urgency',
+  'isCaught',
+  'hasFinder',
+  'vetKeeps',
+  'outsideExamination',
+  'authorityLeave',
+] as const satisfies readonly (keyof CallFacts)[]

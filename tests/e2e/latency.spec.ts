@@ -47,6 +47,8 @@ test('the options of a call answer in time', async ({ asPerson, context, records
     ['bare answer with its counts', `${bare.toFixed(0)}/s`, '', true],
   ] as (readonly [string, string, string, boolean])[]
   for (const [name, path] of [
+    ['options', options],
+    ['the round', '/round/1?as=list'],
     ['calls', '/calls'],
     ['who is where', '/casualties'],
     ['weeks ahead', '/weeks'],

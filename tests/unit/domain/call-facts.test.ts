@@ -1,14 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import {
-  ANIMAL_TYPED_MAX,
-  CONDITIONS_MAX,
-  COUNT_MAX,
-  callFacts,
-  emptyCallFacts,
-  listChangedFacts,
-  NOTES_MAX,
-  whatIsMissing,
-} from '#lib/domain/call-facts.ts'
+import { callFacts, emptyCallFacts, whatIsMissing } from '#lib/domain/call-facts.ts'
+import { ANIMAL_TYPED_MAX, CONDITIONS_MAX, COUNT_MAX, NOTES_MAX } from '#lib/domain/call-limits.ts'
+import { listChangedFacts } from '#lib/domain/standing.ts'
 
 const where = { how: 'gazetteer', latitude: 54, longitude: -3, name: 'Fenmoor', placeId: 1 } as const
 

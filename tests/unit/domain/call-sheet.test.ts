@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { emptyCallFacts, NOTES_MAX, whatIsMissing } from '#lib/domain/call-facts.ts'
+import { emptyCallFacts, whatIsMissing } from '#lib/domain/call-facts.ts'
+import { NOTES_MAX } from '#lib/domain/call-limits.ts'
 import {
   conditionsOffered,
   mergeSheets,

@@ -8,7 +8,7 @@ import { Perches } from '#app/_ui/plan/perch.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { may } from '#lib/authz/demand.ts'
-import { UNDO_SECONDS } from '#lib/domain/round-entry.ts'
+import { undoLeftMs } from '#lib/domain/undo.ts'
 import { readWords } from '#lib/service/centre-word.ts'
 import { type Round, readRound } from '#lib/service/round.ts'
 import { findOwnTap } from '#lib/service/round-entry.ts'
@@ -159,7 +159,7 @@ async function doneOf(actor: PersonActor, done: string | undefined, isShared: bo
   if (done === undefined || !/^\d{1,9}$/.test(done)) return undefined
   const entry = await findOwnTap(actor, Number(done), isShared)
   if (entry === undefined) return undefined
-  const leftMs = UNDO_SECONDS * 1000 - (now.getTime() - entry.enteredAt.getTime())
+  const leftMs = undoLeftMs(entry.enteredAt, now)
   if (leftMs <= 0) return undefined
   if (entry.said.kind === 'undo') {
     const undone = await findOwnTap(actor, entry.said.entryId, isShared)

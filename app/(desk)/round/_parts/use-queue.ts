@@ -2,7 +2,7 @@
 
 import { useRouter } from 'next/navigation'
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react'
-import { UNDO_SECONDS } from '#lib/domain/round-entry.ts'
+import { UNDO_SECONDS } from '#lib/domain/undo.ts'
 import type { KeptTap, TapAnswer } from './drain.ts'
 import { dropTap, keepTap, listTaps, sendAll } from './kept.ts'
 

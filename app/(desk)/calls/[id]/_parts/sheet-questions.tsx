@@ -1,6 +1,7 @@
 import { ChoiceGroup } from '#app/_ui/choice.tsx'
 import { TextField } from '#app/_ui/field.tsx'
-import { type CallFacts, DANGERS, TOLD_MAX } from '#lib/domain/call-facts.ts'
+import { type CallFacts, DANGERS } from '#lib/domain/call-facts.ts'
+import { TOLD_MAX } from '#lib/domain/call-limits.ts'
 import { ANSWERS, isOpenQuestion, isYesNoQuestion, type Question } from '#lib/domain/question.ts'
 import type { SheetOffer } from '#lib/service/call-sheet.ts'
 import { dangerWords } from '#lib/words/call.ts'

@@ -1,8 +1,8 @@
 import { ChoiceGroup, TickBox } from '#app/_ui/choice.tsx'
 import { TextAreaField, TextField } from '#app/_ui/field.tsx'
+import type { CallFacts } from '#lib/domain/call-facts.ts'
 import {
   ANIMAL_TYPED_MAX,
-  type CallFacts,
   FINDER_NAME_MAX,
   FINDER_PHONE_MAX,
   HAPPENED_SINCE_MAX,
@@ -10,7 +10,7 @@ import {
   TOLD_MAX,
   WHERE_TYPED_MAX,
   WRONG_TYPED_MAX,
-} from '#lib/domain/call-facts.ts'
+} from '#lib/domain/call-limits.ts'
 import { AGES } from '#lib/domain/species.ts'
 import { URGENCIES } from '#lib/domain/urgency.ts'
 import type { SheetOffer } from '#lib/service/call-sheet.ts'
