@@ -1,13 +1,15 @@
 /**
  * Some of several that are counted together, when nobody can say which.
- * Promise: the count is right at once: six with one death are five in care. The one with the highest number stands for
- * it, and its record says that it was not told apart; taking the fact back and recording another corrects it.
+ * Promise: the count is right at once: six with one death are five in care. The lowest that nobody can tell from
+ * the others stands for it, and its record says so; taking the fact back and recording another corrects it.
  */
+
 import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
-import { lockBatchBeside } from '#lib/db/batch.ts'
+import { lockBatchBeside, lockOneOfBatch } from '#lib/db/batch.ts'
 import { recordFacts } from '#lib/db/keeping.ts'
 import { recordWords } from '#lib/db/stage.ts'
+import { type Beside, chooseSome, someInput } from '#lib/domain/group.ts'
 import { outcomeOf } from '#lib/domain/outcome.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { arrivedInput, outcomeInput } from '#lib/domain/record.ts'
@@ -15,15 +17,20 @@ import { Failure } from '#lib/kernel/failure.ts'
 import { NOT_TOLD_APART } from '#lib/words/casualty-change.ts'
 import { centreOf, momentOf, type Recorded, record } from './about-casualty.ts'
 
-const movingSome = z.object({ count: z.coerce.number().int().min(1) })
+export type OneOfBatch = {
+  /** Who stands for it. */
+  readonly id: number
+  /** The animal it was said of; where that stands for it, another that was beside it. */
+  readonly left: { readonly casualtyId: string; readonly reference: string } | undefined
+}
 
-/** Records how one of the batch ended; returns the number of the animal that stands for it. */
+/** Records how one of the batch ended. */
 export async function recordOneOfBatch(
   actor: Actor,
   casualtyId: number,
   input: unknown,
   now: Date,
-): Promise<Recorded<number>> {
+): Promise<Recorded<OneOfBatch>> {
   const { alive, whereNow, since, earliest, latest } = parse(outcomeInput(await momentOf(now)), input)
   const found = outcomeOf(alive, whereNow)
   if (found.kind !== 'ended') throw new Failure('rule', { rule: 'no-such-outcome', field: 'whereNow' })
@@ -34,9 +41,9 @@ export async function recordOneOfBatch(
     columns: ['since', 'outcome'],
   } as const
   return record(actor, about, now, async entry => {
-    const members = await lockBatchBeside(entry, casualtyId)
-    const one = members.at(-1)
-    if (one === undefined || members.length < 2) throw new Failure('rule', { rule: 'not-one-of-several' })
+    const locked = await lockOneOfBatch(entry, casualtyId)
+    if (locked === undefined) throw new Failure('rule', { rule: 'not-one-of-several' })
+    const { one, others } = locked
     const fact = {
       casualtyId: one.id,
       since,
@@ -52,11 +59,12 @@ export async function recordOneOfBatch(
       words: NOT_TOLD_APART,
       writtenBy: actor.personId,
     })
-    return one.id
+    const next = one.id === casualtyId ? others[0] : undefined
+    return { id: one.id, left: next && { casualtyId: String(next.id), reference: next.reference } }
   })
 }
 
-/** Moves so many of the batch that are where this one is; returns the animals that stand for them. */
+/** Moves so many of the batch that are where this one is, or those in the places named; returns who stands for them. */
 export async function moveSomeOfBatch(
   actor: Actor,
   casualtyId: number,
@@ -64,8 +72,8 @@ export async function moveSomeOfBatch(
   now: Date,
 ): Promise<Recorded<readonly number[]>> {
   const moment = await momentOf(now)
-  const { count, since, earliest, latest, enclosureId, ...said } = parse(
-    z.intersection(movingSome, arrivedInput(moment)),
+  const { count, places, since, earliest, latest, enclosureId, ...said } = parse(
+    z.intersection(someInput, arrivedInput(moment)),
     input,
   )
   const centreId = enclosureId === undefined ? said.centreId : await centreOf(enclosureId)
@@ -79,8 +87,9 @@ export async function moveSomeOfBatch(
   return record(actor, about, now, async entry => {
     const members = await lockBatchBeside(entry, casualtyId)
     if (members.length < 2) throw new Failure('rule', { rule: 'not-one-of-several' })
-    if (count > members.length) throw new Failure('rule', { rule: 'not-so-many-beside', field: 'count' })
-    const moved = members.slice(-count).map(({ id }) => id)
+    const some = places.length > 0 ? inPlaces(members, places) : chooseSome(members, count ?? 0)
+    if (some === undefined) throw new Failure('rule', { rule: 'not-so-many-beside', field: 'count' })
+    const moved = some.map(({ id }) => id)
     const { overrideReason } = said
     const to = { since, earliest, latest, keeper: 'centre', centreId, enclosureId, overrideReason } as const
     await recordFacts(
@@ -90,4 +99,9 @@ export async function moveSomeOfBatch(
     )
     return moved
   })
+}
+
+function inPlaces(members: readonly Beside[], places: readonly number[]): readonly Beside[] | undefined {
+  const found = members.filter(({ placeNo }) => placeNo !== null && places.includes(placeNo))
+  return found.length === new Set(places).size ? found : undefined
 }

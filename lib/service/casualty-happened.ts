@@ -16,6 +16,7 @@ import type {
 import type { Displaced } from '#lib/db/check.ts'
 import type { Entered } from '#lib/db/entered.ts'
 import type { MetThen } from '#lib/db/late-facts.ts'
+import type { MembershipRow } from '#lib/db/membership.ts'
 import type { RoundEntry } from '#lib/db/round-entry.ts'
 import type { SurgeryRow } from '#lib/db/surgery.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
@@ -35,6 +36,8 @@ export type Happened = {
   readonly keepingId: number | null
   /** Others that were recorded in the same place at that time, so that it had none. */
   readonly met: readonly MetThen[]
+  /** The newest line of how it is counted with others, so it can be taken back. */
+  readonly groupingId: number | null
   readonly shown: readonly { readonly option: PlacementOption; readonly isTaken: boolean }[]
 }
 
@@ -52,6 +55,7 @@ export type HistoryRows = {
   /** What was tapped on the round and does not stand. */
   readonly taps: readonly RoundEntry[]
   readonly metThen: readonly MetThen[]
+  readonly memberships: readonly MembershipRow[]
 }
 
 const LATE_MS = 60 * 60_000
@@ -62,6 +66,7 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.decisions.map(decisionOf),
     ...rows.identified.map(identifiedOf),
     ...rows.plans.map(planOf),
+    ...rows.memberships.map((row, at) => groupedOf(row, at === rows.memberships.length - 1)),
     ...keepingsOf(rows.keepings, rows.metThen),
     ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
     ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
@@ -100,8 +105,17 @@ function entry(key: string, at: Date, entered: Entered, what: Happening): Happen
     state: 'as it is',
     keepingId: null,
     met: [],
+    groupingId: null,
     shown: [],
   }
+}
+
+function groupedOf(row: MembershipRow, isNewest: boolean): Happened {
+  const { id, entered, isTakenBack, kind: how, withReference, animals, toldBy } = row
+  const what: Happening = { kind: 'group', how, withReference, animals, toldBy }
+  const said = entry(`membership-${id}`, entered.at, entered, what)
+  if (how === 'taken-back') return { ...said, state: 'takes back' }
+  return { ...said, state: isTakenBack ? 'taken back' : 'as it is', groupingId: isNewest ? id : null }
 }
 
 function keepingsOf(keepings: readonly KeepingRow[], metThen: readonly MetThen[]): Happened[] {

@@ -7,7 +7,7 @@ import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand, type Grant, may, type Row } from '#lib/authz/demand.ts'
-import { countBatchInCare } from '#lib/db/batch.ts'
+import { type InCare, listBatchInCare } from '#lib/db/batch.ts'
 import {
   type BrokenFor,
   type CasualtyHead,
@@ -37,6 +37,7 @@ import {
 import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
 import { listLicenceWords } from '#lib/db/licence.ts'
+import { type Joinable, listJoinable, listMemberships } from '#lib/db/membership.ts'
 import { getReleaseOf } from '#lib/db/release.ts'
 import { listNotStanding } from '#lib/db/round-entry.ts'
 import { listSeasons } from '#lib/db/season.ts'
@@ -91,6 +92,9 @@ export type CasualtyCard = {
   readonly arrivedOn: DayNumber
   /** How many of those it is counted with are still in care, itself among them. */
   readonly batchInCare: number
+  readonly batch: readonly InCare[]
+  /** Groups and single ones here that it could be put together with. */
+  readonly joinable: readonly Joinable[]
   readonly plan: PlanRow | undefined
   /** Every version of its plan, the first first. */
   readonly plans: readonly PlanRow[]
@@ -238,22 +242,24 @@ function weighedOf({ weights, seasons, plan, species, age, isOpen }: Weighed, to
 }
 
 async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
-  const [head, current, holds, broken, checks, others, batchInCare, implants] = await Promise.all([
+  const [head, current, holds, broken, checks, others, batch, joinable, implants] = await Promise.all([
     getCasualtyHead(grant, id),
     getCasualtyNow(grant, id, now),
     listHolds(grant, id),
     listBrokenBy(grant, id),
     listChecks(grant, id),
     listOtherKeepers(grant),
-    countBatchInCare(grant, id),
+    listBatchInCare(grant, id),
+    listJoinable(grant, id),
     listImplants(grant, id),
   ])
   const late = await readLate(grant, id, current, now)
-  return { head, current, holds, broken, checks, others, batchInCare, implants, late }
+  const batchInCare = batch.length
+  return { head, current, holds, broken, checks, others, batch, batchInCare, joinable, implants, late }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {
-  const [keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps] =
+  const [keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps, memberships] =
     await Promise.all([
       listKeepings(grant, id),
       listStageFacts(grant, id),
@@ -264,8 +270,9 @@ async function readHistory(grant: Grant<'casualty.read'>, id: number) {
       listSurgeries(grant, id),
       listDisplaced(grant, id),
       listNotStanding(grant, id),
+      listMemberships(grant, id),
     ])
-  return { keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps }
+  return { keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps, memberships }
 }
 
 function stageNowOf(

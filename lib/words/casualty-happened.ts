@@ -12,6 +12,7 @@ import { capital } from './capital.ts'
 import { checkName, stageWords } from './care.ts'
 import { foundWords, type Gone, sideWords } from './check.ts'
 import { clockTime, dayAndClock, weekdayDate } from './dates.ts'
+import { type Grouped, groupedWords } from './group.ts'
 import { outcomeWords } from './outcome.ts'
 import { type SaidOf, saidWords } from './round-entry.ts'
 import { placeWords } from './who-is-where.ts'
@@ -46,6 +47,7 @@ export type Happening =
   | { readonly kind: 'weight'; readonly grams: number }
   /** Tapped on the round, and not standing. */
   | { readonly kind: 'tap'; readonly tap: SaidOf }
+  | ({ readonly kind: 'group' } & Grouped)
   | { readonly kind: 'note'; readonly words: string | null }
   | { readonly kind: 'plan'; readonly versionNo: number; readonly because: string }
   | { readonly kind: 'identified'; readonly species: string; readonly age: string }
@@ -75,6 +77,8 @@ export function happenedWords(happening: Happening): string {
       return gramsWords(happening.grams)
     case 'tap':
       return saidWords(happening.tap)
+    case 'group':
+      return groupedWords(happening)
     case 'note':
       return happening.words ?? 'A note that was erased'
     case 'plan':

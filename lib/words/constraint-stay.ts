@@ -13,6 +13,8 @@ const VET: Said = {
   next: 'Write which vet. Everything typed is kept.',
 }
 
+const REGROUPED: Said = { say: 'Somebody regrouped them a moment ago', next: LOOK }
+
 const DEGREES: Said = {
   say: 'This is no place on the map',
   next: 'Latitude to 90, longitude to 180 degrees.',
@@ -50,6 +52,11 @@ export const STAY_CONSTRAINTS: Readonly<Record<string, Said>> = {
   licence_holder_within_limits: SHORTER,
   licence_word_within_limits: SHORTER,
   licence_word_is_append_only: KEPT,
+  casualty_member_once: REGROUPED,
+  membership_follows_the_last: REGROUPED,
+  membership_superseded_once: REGROUPED,
+  membership_is_append_only: KEPT,
+  membership_within_limits: SHORTER,
   weight_superseded_once: { say: 'Somebody said this of the weight a moment ago', next: LOOK },
   weight_is_append_only: KEPT,
   casualty_stage_within_limits: SHORTER,

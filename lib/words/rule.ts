@@ -7,6 +7,7 @@ import { PICTURE_RULES } from './attachment.ts'
 import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
 import { STAY_RULES } from './constraint-stay.ts'
+import { GROUP_RULES } from './group.ts'
 import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
 import { LINK_RULES } from './password-link.ts'
@@ -24,6 +25,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...LINK_RULES,
   ...SETUP_RULES,
   ...CARD_RULES,
+  ...GROUP_RULES,
   ...LINE_RULES,
   ...LEAVER_RULES,
   ...STAY_RULES,

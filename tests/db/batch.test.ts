@@ -36,30 +36,30 @@ async function inCare(): Promise<number[]> {
   return rows.map(({ id }) => id)
 }
 
-it('two who record at the same moment that one died leave four of six', async () => {
+it('two who record at the same moment that one died leave four of six, the lowest stand for them', async () => {
   const both = await Promise.all([
     recordOneOfBatch(carer, 1, died, hours(1)),
     recordOneOfBatch(carer, 2, died, hours(1)),
   ])
-  expect(both.map(({ made }) => made).sort()).toEqual([5, 6])
-  expect(await inCare()).toEqual([1, 2, 3, 4])
+  expect(both.map(({ made }) => made.id).sort()).toEqual([1, 2])
+  expect(await inCare()).toEqual([3, 4, 5, 6])
 })
 
-it('stands for those in the same place only, and says on the record that it was not told apart', async () => {
-  await recordArrived(carer, 4, { centreId: '2', enclosureId: '7' }, hours(2))
-  await recordOneOfBatch(carer, 1, died, hours(3))
-  expect(await inCare()).toEqual([1, 2, 4])
+it('stands for those in the same place only, says so on the record, and leads on to one that is left', async () => {
+  await recordArrived(carer, 6, { centreId: '2', enclosureId: '7' }, hours(2))
+  const { made } = await recordOneOfBatch(carer, 3, died, hours(3))
+  expect(made).toEqual({ id: 3, left: { casualtyId: '4', reference: 'test 4' } })
+  expect(await inCare()).toEqual([4, 5, 6])
   const { rows } = await pool.query('select casualty_id, words from note order by id')
   expect(rows.at(-1)).toEqual({ casualty_id: 3, words: 'One of the batch; which one is not known' })
 })
 
 it('is refused where no two are left to be mixed up', async () => {
-  await expect(recordOneOfBatch(carer, 4, died, hours(4))).rejects.toThrow(Failure)
-  await expect(recordOneOfBatch(carer, 4, died, hours(4))).rejects.toMatchObject({
+  await expect(recordOneOfBatch(carer, 6, died, hours(4))).rejects.toMatchObject({
     rule: 'not-one-of-several',
   })
   await expect(recordOneOfBatch(carer, 9, died, hours(4))).rejects.toBeInstanceOf(Failure)
-  expect(await inCare()).toEqual([1, 2, 4])
+  expect(await inCare()).toEqual([4, 5, 6])
 })
 
 /** Where the three that are left are, by enclosure. */
@@ -74,16 +74,16 @@ async function byPlace(): Promise<unknown> {
 it('some of them move by count, and come together again', async () => {
   const move = (casualtyId: number, count: number, enclosureId: string, at: number) =>
     moveSomeOfBatch(carer, casualtyId, { count: String(count), centreId: '2', enclosureId }, hours(at))
-  await recordArrived(carer, 4, { centreId: '2' }, hours(5))
+  await recordArrived(carer, 6, { centreId: '2' }, hours(5))
   expect(await byPlace()).toEqual([[null, 3]])
-  expect((await move(1, 2, '7', 6)).made).toEqual([2, 4])
+  expect((await move(4, 2, '7', 6)).made).toEqual([5, 6])
   expect(await byPlace()).toEqual([
     [null, 1],
     [7, 2],
   ])
-  await expect(move(2, 3, '8', 7)).rejects.toMatchObject({ rule: 'not-so-many-beside', field: 'count' })
-  await expect(move(1, 1, '7', 7)).rejects.toMatchObject({ rule: 'not-one-of-several' })
-  expect((await move(4, 2, '', 8)).made).toEqual([2, 4])
+  await expect(move(5, 3, '8', 7)).rejects.toMatchObject({ rule: 'not-so-many-beside', field: 'count' })
+  await expect(move(4, 1, '7', 7)).rejects.toMatchObject({ rule: 'not-one-of-several' })
+  expect((await move(6, 2, '', 8)).made).toEqual([5, 6])
   expect(await byPlace()).toEqual([[null, 3]])
   const { rows } = await pool.query(
     `select count(distinct entry_id)::int as entries from keeping where since in ($1, $2)`,

@@ -12,7 +12,26 @@ const OTHER_ANIMAL = { casualty_id: 2 }
 const holder = (change: Readonly<Record<string, unknown>>) =>
   copyOf('licence_holder', { centre_id: 1, ...change })
 
+const line = (change: Readonly<Record<string, unknown>>) =>
+  copyOf('membership', {
+    casualty_id: 1,
+    was_batch_id: 1,
+    was_member_no: 1,
+    batch_id: 1,
+    member_no: 7,
+    ...change,
+  })
+
 export const STAY_BREAKS = {
+  casualty_member_once: 'update casualty set batch_id = 1, member_no = 1 where id = 3',
+  membership_kind_known: line({ kind: 'no such thing' }),
+  membership_superseded_once: line({ kind: 'taken-back', supersedes: 1 }),
+  membership_changes_something: line({ member_no: 1 }),
+  membership_numbers_its_member: line({ member_no: null }),
+  membership_takes_back_a_line: line({ kind: 'taken-back' }),
+  membership_within_limits: line({ told_by: 'x'.repeat(81) }),
+  membership_follows_the_last: line({ was_member_no: 5 }),
+  membership_is_append_only: 'delete from membership',
   claim_by_an_authorised_holder: `update species set licence_keys = '{only-some}' where slug = 'robin';
     update reference_key set needs_holder = true where key = 'only-some';
     select plan_hold(4, 2, 1, '2026-08-01', '2026-08-02', '2026-08-01', '2026-08-03', false, null, '2026-06-10T12:00Z')`,

@@ -41,6 +41,8 @@ insert into unmet_demand (call_id, at, kind, group_slug, animals, reason) values
 insert into batch (arrival_id) values (1);
 update casualty set batch_id = 1, member_no = 1 where id = 1;
 insert into entry (entered_at, revision, device_key, reason) values ('2026-06-09', 1000, 'd1', 'words');
+insert into membership (entry_id, casualty_id, kind, batch_id, member_no) values (1, 2, 'joined', 1, 2);
+insert into membership (entry_id, casualty_id, kind, was_batch_id, was_member_no, supersedes) values (1, 2, 'taken-back', 1, 2, 1);
 insert into identification (entry_id, casualty_id, species_slug, age) values (1, 1, 'blackbird', 'adult');
 insert into identification (entry_id, casualty_id, species_slug, age, supersedes) values (1, 1, 'robin', 'adult', 1);
 insert into finding (entry_id, casualty_id, condition_slug, noted_at) values (1, 1, 'wing-fracture', '2026-06-09');

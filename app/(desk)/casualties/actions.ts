@@ -7,6 +7,7 @@ import { addPicture, takePictureBack } from '#lib/service/attachment.ts'
 import { moveSomeOfBatch, recordOneOfBatch } from '#lib/service/batch.ts'
 import { maySeeCasualty } from '#lib/service/casualty.ts'
 import { recordArrivalOfCard, recordCheckOfCard, reviseChanged } from '#lib/service/casualty-change.ts'
+import { joinGroup, partGroup, takeBackGrouping, tellApart } from '#lib/service/group.ts'
 import { bookDeparture, releaseHold } from '#lib/service/hold.ts'
 import { recordLicence } from '#lib/service/licence.ts'
 import { planOverwinter } from '#lib/service/overwinter.ts'
@@ -142,14 +143,35 @@ export const ended = defineAction(async ({ actor, form, now }) => {
   return afterwards(actor, form, 'outcome')
 })
 
+/** Back to one that is left, where the lowest of them was the one whose card it was. */
 export const oneOfBatchEnded = defineAction(async ({ actor, form, now }) => {
-  await recordOneOfBatch(actor, idOf(form), await spanned(form), now)
-  return afterwards(actor, form, 'outcome')
+  const { left } = (await recordOneOfBatch(actor, idOf(form), await spanned(form), now)).made
+  return afterwards(actor, { ...form, ...left }, 'outcome')
 })
 
 export const someOfBatchMoved = defineAction(async ({ actor, form, now }) => {
   await moveSomeOfBatch(actor, idOf(form), await spanned(form), now)
   return afterwards(actor, form, 'moved')
+})
+
+export const joined = defineAction(async ({ actor, form, now }) => {
+  await joinGroup(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'joined')
+})
+
+export const parted = defineAction(async ({ actor, form, now }) => {
+  await partGroup(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'parted')
+})
+
+export const toldApart = defineAction(async ({ actor, form, now }) => {
+  await tellApart(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'told')
+})
+
+export const regroupingTakenBack = defineAction(async ({ actor, form, now }) => {
+  await takeBackGrouping(actor, idOf(form), form['lineId'], now)
+  return afterwards(actor, form, 'undone')
 })
 
 export const undone = defineAction(async ({ actor, form, now }) => {

@@ -5,6 +5,7 @@
  * Six answers a row, in this order: coordinator, carer of the hospital, carer of the ward, partner vet, manager,
  * administrator. A row that is another centre's or another practice's is 404; a right that is refused is 403.
  */
+import { GROUP_ACTIONS } from './group-rows.ts'
 import type { Fields } from './knock.ts'
 
 /** Addresses and fields name rows of the seeded network in braces; the test puts their numbers in. */
@@ -196,6 +197,7 @@ const IN = 'yes yes yes yes yes yes'
 
 /** Server actions, called with fields that would be let through, so that only the right can refuse them. */
 export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
+  ...GROUP_ACTIONS,
   '(public)/sign-in signIn': [{ at: '/sign-in', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/sign-in askForLink': [{ at: '/sign-in/forgot', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/password setMyPassword': [

@@ -29,6 +29,7 @@ import {
 } from '../../actions.ts'
 import { hiddenOf, placeFields, whenFields } from './act-fields.ts'
 import { gateLines } from './gate-lines.ts'
+import { GroupActs, whichPlaces } from './group.tsx'
 
 type Props = {
   readonly card: CasualtyCard
@@ -48,6 +49,7 @@ export function Change({ card, isChoosingCentre, left }: Props) {
         <div className="acts">
           {can.record && <Goes card={card} isChoosingCentre={isChoosingCentre} left={left} />}
           {can.record && card.batchInCare > 1 && now.keeper === 'centre' && <SomeOfBatch card={card} />}
+          {can.record && now.keeper === 'centre' && <GroupActs card={card} />}
           {can.record && <HandOver card={card} />}
           {can.record && now.keeper === 'centre' && <Book card={card} />}
           {can.revise && <Revise card={card} />}
@@ -114,6 +116,7 @@ function SomeOfBatch({ card }: { readonly card: CasualtyCard }) {
       hidden={{ ...hiddenOf(card), centreId: String(centreId) }}
       fields={[
         { kind: 'number', name: 'count', label: CHANGE.howMany, unit: CHANGE.animals },
+        ...whichPlaces(card),
         ...placeFields(card),
         ...whenFields(),
       ]}

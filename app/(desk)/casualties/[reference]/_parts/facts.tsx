@@ -16,6 +16,7 @@ import { massWords } from '#lib/words/species.ts'
 import { placeWords } from '#lib/words/who-is-where.ts'
 import { givenBack, named, weighed } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
+import { groupFact } from './group.tsx'
 import { licenceFact } from './licence-fact.tsx'
 import { releaseFacts } from './release-fact.tsx'
 import { surgeryFact } from './surgery-fact.tsx'
@@ -27,6 +28,7 @@ export function CardFacts({ card }: { readonly card: CasualtyCard }) {
       <Facts
         facts={[
           ...howItCame(card),
+          ...groupFact(card),
           ...whereItIs(card),
           ...whatItIs(card),
           surgeryFact(card),

@@ -18,7 +18,7 @@ import { displacedWords } from '#lib/words/check.ts'
 import { dayAndClock } from '#lib/words/dates.ts'
 import { shownWords } from '#lib/words/desk.ts'
 import { optionTitle } from '#lib/words/option.ts'
-import { noted, undone } from '../../actions.ts'
+import { noted, regroupingTakenBack, undone } from '../../actions.ts'
 import { hiddenOf, whenField } from './act-fields.ts'
 import { LeftBy } from './late.tsx'
 
@@ -82,6 +82,14 @@ function EntryLine({ card, entry, undo }: LineProps) {
             </span>
           ))}
         {entry.shown.length > 0 && <Shown entry={entry} today={card.today} />}
+        {card.can.record && entry.groupingId !== null && (
+          <OneButton
+            action={regroupingTakenBack}
+            text={HAPPENED.takeBack}
+            weight="plain"
+            fields={{ ...hiddenOf(card), lineId: String(entry.groupingId) }}
+          />
+        )}
         <MetThen entry={entry} zone={card.zone} />
         {undo === 'newest' && <TakeBack card={card} entry={entry} />}
         {undo === 'older' && (
