@@ -282,6 +282,7 @@ table casualty
   is_disease_suspect boolean not null default false
   authority_leave_at timestamp with time zone
   authority_leave_words text
+  told_by text
   constraint casualty_age_known CHECK ((age = ANY (ARRAY['adult'::text, 'young'::text, 'unknown'::text])))
   constraint casualty_arrival_id_fkey FOREIGN KEY (arrival_id) REFERENCES arrival(id)
   constraint casualty_batch_id_fkey FOREIGN KEY (batch_id) REFERENCES batch(id)
@@ -292,6 +293,7 @@ table casualty
   constraint casualty_species_slug_fkey FOREIGN KEY (species_slug) REFERENCES species(slug)
   CREATE INDEX casualty_by_arrival ON public.casualty USING btree (arrival_id)
   CREATE INDEX casualty_by_batch ON public.casualty USING btree (batch_id)
+  CREATE UNIQUE INDEX casualty_member_once ON public.casualty USING btree (batch_id, member_no)
 
 table casualty_plan
   id integer not null generated always as identity
@@ -958,6 +960,38 @@ table line_turn
   CREATE UNIQUE INDEX line_turn_one_holder ON public.line_turn USING btree ((true)) WHERE (ended_at IS NULL)
   CREATE TRIGGER line_turn_is_append_only BEFORE DELETE OR UPDATE ON public.line_turn FOR EACH ROW EXECUTE FUNCTION line_keeps()
   CREATE TRIGGER line_turn_is_never_emptied BEFORE TRUNCATE ON public.line_turn FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
+table membership
+  id integer not null generated always as identity
+  entry_id integer not null
+  casualty_id integer not null
+  kind text not null
+  with_casualty_id integer
+  was_batch_id integer
+  was_member_no integer
+  was_told_by text
+  batch_id integer
+  member_no integer
+  told_by text
+  supersedes integer
+  constraint membership_batch_id_fkey FOREIGN KEY (batch_id) REFERENCES batch(id)
+  constraint membership_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint membership_changes_something CHECK ((((batch_id IS DISTINCT FROM was_batch_id) OR (member_no IS DISTINCT FROM was_member_no)) OR (told_by IS DISTINCT FROM was_told_by)))
+  constraint membership_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint membership_kind_known CHECK ((kind = ANY (ARRAY['joined'::text, 'parted'::text, 'told-apart'::text, 'taken-back'::text])))
+  constraint membership_numbers_its_member CHECK (((batch_id IS NULL) = (member_no IS NULL)))
+  constraint membership_pkey PRIMARY KEY (id)
+  constraint membership_superseded_once UNIQUE (supersedes)
+  constraint membership_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES membership(id)
+  constraint membership_takes_back_a_line CHECK (((supersedes IS NOT NULL) = (kind = 'taken-back'::text)))
+  constraint membership_was_batch_id_fkey FOREIGN KEY (was_batch_id) REFERENCES batch(id)
+  constraint membership_with_casualty_id_fkey FOREIGN KEY (with_casualty_id) REFERENCES casualty(id)
+  constraint membership_within_limits CHECK (fits(told_by, 1, 80))
+  CREATE INDEX membership_by_batch ON public.membership USING btree (was_batch_id)
+  CREATE INDEX membership_by_casualty ON public.membership USING btree (casualty_id, id)
+  CREATE TRIGGER membership_follows_the_last BEFORE INSERT ON public.membership FOR EACH ROW EXECUTE FUNCTION membership_follows_the_last()
+  CREATE TRIGGER membership_is_append_only BEFORE DELETE OR UPDATE ON public.membership FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER membership_is_never_emptied BEFORE TRUNCATE ON public.membership FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
 table movement_stop
   id integer not null generated always as identity
@@ -1905,6 +1939,8 @@ function lock_for_facts(p_casualties integer[], p_enclosures integer[], p_from t
 function lock_for_plans(p_casualties integer[], p_enclosures integer[]) returns void -- body 9cd72938c939
 
 function lock_journey(p_journey integer) returns void -- body 45eed6d3f9b2
+
+function membership_follows_the_last() returns trigger -- body 937359083537
 
 function network_snapshot(as_at timestamp with time zone) returns json -- body 4002e676a5fc
 
