@@ -112,6 +112,19 @@ export async function listReleases(grant: Reads, since: Date): Promise<ReleaseRo
   return rows.map(row => releaseRow.parse(row))
 }
 
+/** How many left for the wild since an instant by a line of the round or a card, without a release of their own. */
+export async function countLeftWithoutPlan(grant: Reads, since: Date): Promise<number> {
+  const rows = await db().$queryRaw<{ readonly animals: number }[]>`
+    select count(*)::int as animals
+      from whereabouts w join keeping k on k.id = w.keeping_id
+      join lateral (select b.centre_id from whereabouts b where b.casualty_id = w.casualty_id and b.keeper = 'centre'
+         order by b.since desc limit 1) l on true
+     where w.until is null and w.keeper = 'nobody' and k.outcome = 'released' and w.since >= ${since}::timestamptz
+       and not exists (select from release_animal a where a.casualty_id = w.casualty_id and a.state = 'gone')
+       and ${ofCentres(grant, Prisma.sql`l.centre_id`)}`
+  return rows[0]?.animals ?? 0
+}
+
 export type NewRelease = {
   readonly at: Date
   readonly site: string

@@ -12,6 +12,7 @@ import { writeDeparture } from '#lib/db/hold.ts'
 import { getReach, recordFacts } from '#lib/db/keeping.ts'
 import {
   callOffRelease,
+  countLeftWithoutPlan,
   createRelease,
   type FitRow,
   finishRelease,
@@ -59,11 +60,15 @@ export type Releases = {
   readonly today: DayNumber
   readonly zone: string
   readonly fit: readonly FitAnimal[]
+  /** Said ready to leave the last stage, with a gate of the plan not passed: not fit yet. */
+  readonly atGate: readonly FitAnimal[]
   /** Place-days used by waiting, of all and by what they wait for. */
   readonly placeDays: number
   readonly placeDaysFor: ReadonlyMap<WaitsFor, number>
   readonly planned: readonly ShownRelease[]
   readonly done: readonly ShownRelease[]
+  /** Animals that left for the wild in the same days, without a release that tells its place. */
+  readonly leftWithoutPlan: number
   readonly canPlan: boolean
 }
 
@@ -72,17 +77,21 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
   const grant = demand(actor, 'casualty.read')
   const [{ zone }, trade] = await Promise.all([momentOf(now), readTrade()])
   const today = dayOfInstant(now, zone)
-  const [rows, releases] = await Promise.all([
+  const since = new Date(now.getTime() - DONE_DAYS * MS_PER_DAY)
+  const [rows, releases, leftWithoutPlan] = await Promise.all([
     listFit(grant),
-    listReleases(grant, new Date(now.getTime() - DONE_DAYS * MS_PER_DAY)),
+    listReleases(grant, since),
+    countLeftWithoutPlan(grant, since),
   ])
-  const fit = await Promise.all(
+  const ready = await Promise.all(
     rows.map(async row => {
       const fitOn = dayOfInstant(row.fitAt, zone)
       const { bars } = await barsOf(grant, row.id, today)
       return { ...row, fitOn, days: Math.max(0, today - fitOn), bars }
     }),
   )
+  const isAtGate = ({ bars }: FitAnimal) => bars.some(({ rule }) => rule === 'gate')
+  const fit = ready.filter(one => !isAtGate(one))
   const placeDaysFor = new Map<WaitsFor, number>()
   for (const { waitsFor, days } of fit) {
     for (const one of waitsFor) placeDaysFor.set(one, (placeDaysFor.get(one) ?? 0) + days)
@@ -98,10 +107,12 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
     today,
     zone,
     fit,
+    atGate: ready.filter(isAtGate),
     placeDays: fit.reduce((sum, { days }) => sum + days, 0),
     placeDaysFor,
     planned: shown.filter(({ state }) => state === 'planned'),
     done: shown.filter(({ state }) => state === 'done'),
+    leftWithoutPlan,
     canPlan: may(actor, 'outcome.record'),
   }
 }

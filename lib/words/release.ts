@@ -16,16 +16,19 @@ import { outcomeWords } from './outcome.ts'
 export const RELEASE = {
   title: 'Releases',
   fit: 'Fit, but still here',
-  fitNote: 'Ready to leave the last stage of its plan. Tick those that go together.',
   nobodyFit: 'Nobody is fit to go',
-  nobodyFitComing: 'Whoever is recorded fit to go stands here until it has gone.',
+  nobodyFitComing:
+    'Whoever is ready to leave the last stage of its plan, past every gate, stands here until it has gone.',
+  atGate: 'Said ready, a gate not passed',
+  atGateNote: 'Record the check on its card, or take back that it is ready.',
+  readySince: 'Said ready',
   plan: 'Plan a release',
   planNote: 'The law, the season and a vet’s word are the duty of the centre that keeps the animal.',
   planned: 'Planned',
   nonePlanned: 'No release is planned',
   nonePlannedComing: 'A planned release stands here until it is recorded or called off.',
   done: 'Gone in the last 30 days',
-  noneDone: 'No release in the last 30 days',
+  noneDone: 'No release with its place was recorded in the last 30 days',
   noneDoneComing: 'Each release stands here with its place and its marks.',
   tally: 'How the cases of this year stand',
   tallyNote: 'Admitted since 1 January, each once. An arrival is in care while one of its animals is.',
@@ -135,6 +138,12 @@ export function fitSentence(animals: number, placeDays: number): string {
   if (animals === 0) return RELEASE.nobodyFit
   const who = animals === 1 ? '1 animal is fit and still here' : `${animals} animals are fit and still here`
   return `${who}, ${placeDays === 1 ? '1 place-day' : `${placeDays} place-days`} of waiting so far`
+}
+
+/** "31 animals left for the wild in these days by their card or the round, with no place recorded". */
+export function leftWithoutPlanWords(animals: number): string {
+  const who = animals === 1 ? '1 animal' : `${animals} animals`
+  return `${who} left for the wild in these days by a card or the round, with no place recorded.`
 }
 
 /** "weather 12 days, a driver 3 days"; an animal that waits for two things counts in both. */

@@ -80,6 +80,17 @@ describe('the fit who are still here', () => {
     expect(Object.fromEntries(placeDaysFor)).toEqual({ weather: 10, driver: 5 })
     expect((await readReleases(person('carer', 2), NOON)).fit).toEqual([])
   })
+
+  it('are not those with a gate open: these are said ready, stand apart, and their days count for nothing', async () => {
+    const { rows } = await pool.query(
+      `insert into check_due (entry_id, casualty_id, stage_no, check_slug, what, required_for, who, mark)
+       select min(id), $1, 1, 'flight-test', 'level flight', 'release', 'carer', 'common practice' from entry returning id`,
+      [LONE],
+    )
+    const { fit, atGate, placeDays } = await readReleases(coordinator, NOON)
+    expect([fit.length, placeDays, atGate.map(({ id }) => id)]).toEqual([5, 25, [LONE]])
+    await pool.query('delete from check_due where id = $1', [rows[0].id])
+  })
 })
 
 describe('a group of five', () => {

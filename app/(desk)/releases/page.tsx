@@ -8,7 +8,7 @@ import { load } from '#lib/web/load.ts'
 import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
-import { fitSentence, RELEASE, releaseDone, waitedFor } from '#lib/words/release.ts'
+import { fitSentence, leftWithoutPlanWords, RELEASE, releaseDone, waitedFor } from '#lib/words/release.ts'
 import { WHO } from '#lib/words/who-is-where.ts'
 import { Desk } from '../_parts/desk.tsx'
 import { DoneList } from './_parts/done-list.tsx'
@@ -26,7 +26,8 @@ type Props = { readonly searchParams: Promise<Record<string, string | string[] |
 export default async function ReleasesPage({ searchParams }: Props) {
   const [actor, query, now] = await Promise.all([requireActor(), searchParams, currentNow()])
   const [releases, tally] = await Promise.all([load(readReleases(actor, now)), load(readTally(actor, now))])
-  const { fit, planned, done, canPlan, placeDays, placeDaysFor, zone } = releases
+  const { fit, atGate, today, planned, done, canPlan, leftWithoutPlan, placeDays, placeDaysFor, zone } =
+    releases
   const chosen = Number(pageWord(query['animal']))
   const free = fit.filter(one => !one.isPlanned)
   const said = releaseDone(pageWord(query['done']))
@@ -48,9 +49,14 @@ export default async function ReleasesPage({ searchParams }: Props) {
         {fit.length === 0 ? (
           <EmptyState sentence={RELEASE.nobodyFit} coming={RELEASE.nobodyFitComing} />
         ) : (
-          <FitTable releases={releases} />
+          <FitTable caption={RELEASE.fit} animals={fit} today={today} since={RELEASE.since} />
         )}
       </Section>
+      {atGate.length > 0 && (
+        <Section id="at-gate" head={RELEASE.atGate} note={RELEASE.atGateNote}>
+          <FitTable caption={RELEASE.atGate} animals={atGate} today={today} since={RELEASE.readySince} />
+        </Section>
+      )}
       {canPlan && free.length > 0 && (
         <Section id="plan" head={RELEASE.plan} note={RELEASE.planNote}>
           <PlanForm
@@ -77,6 +83,7 @@ export default async function ReleasesPage({ searchParams }: Props) {
         ) : (
           <DoneList done={done} zone={zone} />
         )}
+        {leftWithoutPlan > 0 && <p className="quiet">{leftWithoutPlanWords(leftWithoutPlan)}</p>}
       </Section>
       <Section id="tally" head={RELEASE.tally} note={RELEASE.tallyNote}>
         {tally.lines.length === 0 ? (

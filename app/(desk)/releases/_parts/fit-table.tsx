@@ -1,16 +1,23 @@
 import { DataTable } from '#app/_ui/table.tsx'
-import type { FitAnimal, Releases } from '#lib/service/release.ts'
+import type { DayNumber } from '#lib/domain/day.ts'
+import type { FitAnimal } from '#lib/service/release.ts'
 import { paths } from '#lib/web/paths.ts'
 import { barSentence, fitSinceWords, RELEASE, waitWords } from '#lib/words/release.ts'
 
-/** Who is fit and still here, the longest first, with what they wait for and what stands against them. */
-export function FitTable({ releases }: { readonly releases: Releases }) {
-  const { fit, today } = releases
+type Props = {
+  readonly caption: string
+  readonly animals: readonly FitAnimal[]
+  readonly today: DayNumber
+  readonly since: string
+}
+
+/** Who is ready to go and still here, the longest first, with what they wait for and what stands against them. */
+export function FitTable({ caption, animals, today, since }: Props) {
   return (
     <DataTable
-      caption={RELEASE.fit}
+      caption={caption}
       hideCaption
-      rows={fit}
+      rows={animals}
       keyOf={one => one.reference}
       columns={[
         { key: 'animal', head: RELEASE.animal, isRowHead: true, cell: one => <Animal animal={one} /> },
@@ -19,7 +26,7 @@ export function FitTable({ releases }: { readonly releases: Releases }) {
           head: RELEASE.where,
           cell: one => [one.enclosure, one.centre].filter(Boolean).join(', '),
         },
-        { key: 'since', head: RELEASE.since, cell: one => fitSinceWords(one.fitOn, today) },
+        { key: 'since', head: since, cell: one => fitSinceWords(one.fitOn, today) },
         { key: 'waits', head: RELEASE.waits, cell: one => waitWords(one.waitsFor) },
         { key: 'against', head: RELEASE.against, cell: one => <Against animal={one} /> },
       ]}
