@@ -1470,6 +1470,8 @@ table species_season
   grams double precision
   mark text not null
   note text not null default ''::text
+  is_active boolean not null default true
+  version integer not null default 1
   constraint species_season_closes_is_month_day CHECK (is_month_day(closes))
   constraint species_season_grams_positive CHECK ((grams > (0)::double precision))
   constraint species_season_hibernation_has_a_weight CHECK (((kind = 'hibernation'::text) = (grams IS NOT NULL)))

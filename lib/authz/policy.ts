@@ -53,6 +53,7 @@ export const POLICY = {
   'setup.housing': { by: { administrator: all }, seen: 'setup.read' },
   'setup.practices': { by: { administrator: all }, seen: 'setup.read' },
   'setup.drivers': { by: { manager: all, administrator: all }, seen: 'setup.read' },
+  'setup.seasons': { by: { manager: all, administrator: all }, seen: 'setup.read' },
   'setup.knowledge': { by: { administrator: all }, seen: 'setup.read' },
   'setup.places': { by: { manager: all, administrator: all }, seen: 'setup.read' },
   'setup.weights': { by: { administrator: all }, seen: 'setup.read' },

@@ -161,7 +161,7 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
            'grams', g.grams, 'wanted', ss.grams, 'centre', ce.name)
       from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
       join centre ce on ce.id = w.centre_id
-      join species_season ss on ss.species_slug = sp.slug and ss.kind = 'hibernation'
+      join species_season ss on ss.species_slug = sp.slug and ss.kind = 'hibernation' and ss.is_active
       join lateral (select x.grams from weight x where x.casualty_id = cs.id and not x.is_void
          and not exists (select from weight z where z.supersedes = x.id) order by x.at desc, x.id desc limit 1) g on true
      where w.until is null and w.centre_id = ${atCentres(centreIds)} and g.grams < ss.grams

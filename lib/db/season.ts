@@ -1,5 +1,5 @@
 /**
- * Seasons that bind a species, as the trade knows them. Read when an animal is looked at; changed with the reference.
+ * Seasons that bind a species, as the trade knows them. Read when an animal is looked at; changed in setup.
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
@@ -12,7 +12,7 @@ export async function listSeasons(
   species: string,
 ): Promise<SpeciesSeason[]> {
   const rows = await db().speciesSeason.findMany({
-    where: { speciesSlug: species },
+    where: { speciesSlug: species, isActive: true },
     orderBy: { kind: 'asc' },
   })
   return rows.map(row => speciesSeason.parse(row))

@@ -13,6 +13,7 @@ export type SetupWord =
   | 'groups'
   | 'species'
   | 'rules'
+  | 'seasons'
   | 'conditions'
   | 'places'
   | 'practices'

@@ -70,6 +70,7 @@ export type SetupNoun =
   | 'groups'
   | 'species'
   | 'rules'
+  | 'seasons'
   | 'conditions'
   | 'places'
   | 'practices'

@@ -6,6 +6,7 @@ import { CARE_STAGES, type CareStage } from '#lib/domain/housing.ts'
 import { RULE_KINDS, type RuleKind } from '#lib/domain/knowledge-form.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { idInput } from '#lib/domain/record.ts'
+import { SEASON_KINDS } from '#lib/domain/season-gate.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import type { FormInput } from './form.ts'
 import { paths, type SetupNoun } from './paths.ts'
@@ -58,6 +59,21 @@ export function ruleKeyOf(id: string): RuleKey {
   const known = RULE_KINDS.find(one => one === kind)
   if (known === undefined) throw new Failure('not-found')
   return { kind: known, key: key.join('.') }
+}
+
+/** The address of a season of a species: "swift.migration". */
+export function seasonIdOf({ species, kind }: SeasonKey): string {
+  return `${species}.${kind}`
+}
+
+type SeasonKey = { readonly species: string; readonly kind: (typeof SEASON_KINDS)[number] }
+
+/** The season that an address names; one that names none is not found. */
+export function seasonKeyOf(id: string): SeasonKey {
+  const [species, named] = id.split('.')
+  const kind = SEASON_KINDS.find(one => one === named)
+  if (!species || kind === undefined) throw new Failure('not-found')
+  return { species, kind }
 }
 
 /** The stage of care that a field names; nothing where it names none. */

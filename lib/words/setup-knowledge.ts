@@ -85,6 +85,33 @@ export const RULE_PAGE = {
   handling: 'Handling',
 } as const
 
+export const SEASON_PAGE = {
+  head: 'The season',
+  note: 'What is changed becomes ours, unless another source is named. Moult and the stage that keeps an animal over winter stand in the care plans.',
+  basis:
+    'Outside its season a release is barred with a sentence; one that happened is recorded all the same.',
+  species: 'Species',
+  from: 'From',
+  until: 'Until',
+  under: 'Overwintered under',
+  source: 'Source',
+  switchNote: 'It is kept with its past, and bars no release and asks for no weight.',
+} as const
+
+const SEASON_KIND: Readonly<Record<'migration' | 'hibernation', string>> = {
+  migration: 'Migration: released within these days',
+  hibernation: 'Hibernation: under this weight it is overwintered',
+}
+
+export function seasonKindWords(kind: keyof typeof SEASON_KIND): string {
+  return SEASON_KIND[kind]
+}
+
+/** "Swift: migration". */
+export function seasonTitle(species: string, kind: keyof typeof SEASON_KIND): string {
+  return `${species}: ${kind}`
+}
+
 export const CONDITION_PAGE = {
   what: 'What it is called',
   wordsNote: 'A call finds the condition by these words, misspelt ones too.',

@@ -16,6 +16,7 @@ export const SETUP_NOUNS = [
   'drivers',
   'arrivals',
   'species',
+  'seasons',
   'groups',
   'conditions',
   'plans',
@@ -116,6 +117,8 @@ export function indexLine(word: SetupWord, counts: SetupCounts): string {
       return `${many(counts.conditions, 'condition', 'conditions')}: what finders say, and what it maps to`
     case 'rules':
       return `${many(counts.rules, 'rule', 'rules')} of handling and licence, each with its last review`
+    case 'seasons':
+      return `${many(counts.seasons, 'season', 'seasons')}: when a species may be released, what it weighs before winter`
     case 'places':
       return `${many(counts.places, 'place', 'places')} that callers name`
     case 'practices':

@@ -124,6 +124,10 @@ export const SETUP_RULES: Readonly<Record<string, Said>> = {
     say: 'This group is switched off',
     next: 'Choose another group, or switch this one on again first.',
   },
+  'season-there-already': {
+    say: 'This species has a season of this kind already',
+    next: 'Change that one; one that is switched off can be switched on again.',
+  },
   'key-there-already': {
     say: 'This key is taken already',
     next: 'Open the one that has it and change it, or choose another key.',

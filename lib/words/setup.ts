@@ -15,6 +15,7 @@ export const SETUP = {
   groups: 'Groups of species',
   species: 'Species',
   rules: 'Licences and handling',
+  seasons: 'Seasons of species',
   conditions: 'Conditions',
   places: 'Gazetteer',
   practices: 'Partner practices',

@@ -148,3 +148,13 @@ export const placeTyped = {
   latitude: '54,25',
   longitude: '-3.1',
 }
+
+export const seasonTyped = {
+  species: 'kestrel',
+  kind: 'migration',
+  opens: '04-01',
+  closes: '09-15',
+  grams: '',
+  mark: 'CP',
+  note: 'to the coast',
+}

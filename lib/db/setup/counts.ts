@@ -20,6 +20,7 @@ export async function countSetup(_grant: Grant<'setup.read'>, at: Date): Promise
       (select count(*)::int from species where is_active) as species,
       (select count(*)::int from condition where is_active) as conditions,
       (select count(*)::int from reference_key where kind in ('handling', 'licence')) as rules,
+      (select count(*)::int from species_season where is_active) as seasons,
       (select count(*)::int from gazetteer_place where is_active) as places,
       (select count(*)::int from driver where is_active) as drivers,
       (select round(coalesce(sum(animals_per_year), 0))::int from year_arrivals y join centre c on c.id = y.centre_id

@@ -126,6 +126,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
   ...listAddChange('companies', '{company}'),
   ...listAddChange('species', '{species}'),
   ...listAddChange('rules', 'handling.talons'),
+  ...listAddChange('seasons', 'swift.migration', ADDS_PLANS_OF_YEAR),
   ...listAddChange('conditions', '{condition}'),
   '/setup/walk/[id]': [{ at: '/setup/walk/{hospital}', answers: SETUP }],
   '/setup/groups': [{ at: '/setup/groups', answers: SETUP }],
@@ -422,6 +423,7 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...addsAndChanges('companies', 'Company', '{company}'),
   ...addsAndChanges('rules', 'Rule', 'handling.talons'),
   ...housing('species', 'Species', '{species}'),
+  ...housing('seasons', 'Season', 'swift.migration', OF_YEAR),
   ...housing('conditions', 'Condition', '{condition}'),
   ...housing('places', 'Place', '{place}', OF_YEAR),
   '(desk)/setup/places importPlacesAction': [

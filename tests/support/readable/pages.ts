@@ -89,6 +89,7 @@ const NOUNS = {
   groups: 'select min(slug) as key from species_group',
   conditions: 'select min(slug) as key from condition',
   rules: `select 'licence.' || min(key) as key from reference_key where kind = 'licence'`,
+  seasons: `select min(species_slug || '.' || kind) as key from species_season`,
   places: 'select min(id) as key from gazetteer_place',
   people: 'select min(id) as key from person',
 } satisfies Record<Exclude<SetupNoun, 'policy'>, string>

@@ -32,6 +32,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'setup.read': '         A           -    -     A         A          -',
   'setup.housing': '      -           -    -     -         A          -',
   'setup.knowledge': '    -           -    -     -         A          -',
+  'setup.seasons': '      -           -    -     A         A          -',
   'setup.places': '       -           -    -     A         A          -',
   'setup.weights': '      -           -    -     -         A          -',
   'setup.practices': '    -           -    -     -         A          -',
