@@ -7,6 +7,7 @@
  */
 import { GROUP_ACTIONS } from './group-rows.ts'
 import type { Fields } from './knock.ts'
+import { addsAndChanges, HOUSING, housing } from './setup-rows.ts'
 
 /** Addresses and fields name rows of the seeded network in braces; the test puts their numbers in. */
 export type DoorRow = { readonly at: string; readonly answers: string; readonly nobody?: string }
@@ -190,7 +191,6 @@ const MOVE = '/moves/{journey}'
 const ASK = '/asks/{ask}'
 const ASKS = 'yes 403 403 403 403 403'
 const RECORDS = 'yes yes 404 404 403 403'
-const HOUSING = '403 403 403 403 403 yes'
 const SITE_STATE = 'yes 403 403 403 yes yes'
 const OF_YEAR = '403 403 403 403 yes yes'
 const NO_LINK = { token: 'nothing', newPassword: 'a heron in the shallows' }
@@ -473,33 +473,6 @@ function revision(): Fields {
   const stage = { stageNo: '1', medianDays: '3', p90Days: '9', wasMedian: '2', wasP90: '9' }
   const named = Object.entries(stage).map(([name, value]) => [`stages.0.${name}`, value])
   return { because: 'slower than thought', ...Object.fromEntries(named) }
-}
-
-/** Adding, changing and switching one kind of row: an administrator's. */
-function housing(
-  folder: string,
-  noun: string,
-  id: string,
-  answers = HOUSING,
-): Readonly<Record<string, readonly ActionRow[]>> {
-  const row = { at: `/setup/${folder}/${id}`, answers }
-  return {
-    ...addsAndChanges(folder, noun, id, answers),
-    [`(desk)/setup/${folder} switch${noun}Action`]: [{ ...row, form: { id } }],
-  }
-}
-
-function addsAndChanges(
-  folder: string,
-  noun: string,
-  id: string,
-  answers = HOUSING,
-): Readonly<Record<string, readonly ActionRow[]>> {
-  const row = { at: `/setup/${folder}/${id}`, answers }
-  return {
-    [`(desk)/setup/${folder} add${noun}Action`]: [{ ...row, form: {} }],
-    [`(desk)/setup/${folder} change${noun}Action`]: [{ ...row, form: { id } }],
-  }
 }
 
 function ofPlan(name: string, fields: Fields): Readonly<Record<string, readonly ActionRow[]>> {
