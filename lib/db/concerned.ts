@@ -32,6 +32,19 @@ export async function listConcernedByArrival(
   return reachOf(rows)
 }
 
+/** Where the animals of a release are, or were until they went. */
+export async function listConcernedByRelease(
+  _grant: Grant<'system.run'>,
+  releaseId: number,
+): Promise<Required<Row>> {
+  const rows = await db().$queryRaw<{ centreId: number | null; practiceId: number | null }[]>`
+    select distinct w.centre_id as "centreId", null::int as "practiceId"
+      from release_animal a, lateral (select b.centre_id from whereabouts b
+        where b.casualty_id = a.casualty_id order by b.since desc limit 2) w
+     where a.release_id = ${releaseId}::int`
+  return reachOf(rows)
+}
+
 /** The centre in which a place was promised. */
 export async function listConcernedByClaim(
   _grant: Grant<'system.run'>,

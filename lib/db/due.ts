@@ -11,6 +11,7 @@ import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import { LICENCE_DAYS_AHEAD, LICENCE_LAST_DAYS } from '#lib/domain/licence.ts'
 import { Prisma } from '#prisma/generated/client.ts'
 import { type Db, db } from './client.ts'
+import { stoppedJourneys } from './stopped-road.ts'
 
 type Reads = Grant<'due.read'>
 type Places = readonly number[]
@@ -96,6 +97,14 @@ const legs = Prisma.sql`
           or l.state = 'cant' and not exists (select from leg o where o.journey_id = j.id and o.leg_no = l.leg_no
                                                and o.state in ('planned', 'on the road', 'delivered')))`
 
+/** Drives that a movement stop stands against, from the hour at which it does. */
+const stopped = (now: Date) => Prisma.sql`
+  select s."stopId", s."startsAt", null::int,
+         jsonb_build_object('kind', 'stopped-drive', 'journeyId', s."journeyId", 'references', to_jsonb(s."references"),
+           'species', s.species, 'centre', s.centre, 'leads', s.leads, 'isOnTheRoad', s."isOnTheRoad", 'by', s.driver,
+           'phone', s.phone, 'authority', s.authority, 'authorityPhone', s."authorityPhone")
+    from (${stoppedJourneys(now)}) s`
+
 /** Moves that were agreed and that nobody drives yet, by the hour they are expected. */
 const transfers = Prisma.sql`
   select t.id, t.expected_at, null::int,
@@ -114,7 +123,7 @@ export async function listDeskDue(
 ): Promise<DueItem[]> {
   const rows = await on.$queryRaw<unknown[]>`
     select o.id, o.at, o.owner_id as "ownerId", p.name as owner, ${isThere} as "isOwnerThere", o.about
-      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${legs} union all ${transfers} union all ${holds(now)}) o
+      from (${calls} union all ${callBacks} union all ${asks(now)} union all ${onTheRoad} union all ${legs} union all ${transfers} union all ${stopped(now)} union all ${holds(now)}) o
       left join person p on p.id = o.owner_id`
   const clocks = await on.$queryRaw<unknown[]>`
     ${licences(now, LICENCE_LAST_DAYS, Prisma.sql`w.keeper in ('centre', 'practice')`)}`
@@ -138,6 +147,29 @@ const licences = (now: Date, daysAhead: number, isHere: Prisma.Sql) => Prisma.sq
      and (t.holder = 'anyone' or t.holder = case w.keeper when 'practice' then 'vet' else 'authorised person' end)
      and r.runs_out <= (${now}::timestamptz at time zone n.time_zone)::date + ${daysAhead}::int
      and not exists (select from licence_word x where x.casualty_id = cs.id and x.key = rk.key)`
+
+/**
+ * Young that may imprint and have none of their kind and age with them (`isLone` of lib/domain/companion.ts), each day
+ * anew, until one is with them or somebody has passed the check that asks for it; where that check is due it stands.
+ */
+const loneYoung = (now: Date, centreIds: Places) => Prisma.sql`
+  select cs.id::text, ${endOf(Prisma.sql`(${now}::timestamptz at time zone ${zone})::date`)}, true, jsonb_build_object(
+         'kind', 'companion', 'references', jsonb_build_array(cs.reference), 'species', sp.common_name,
+         'since', w.since, 'centre', ce.name)
+    from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
+    join centre ce on ce.id = w.centre_id
+   where w.until is null and w.keeper = 'centre' and w.centre_id = ${atCentres(centreIds)}
+     and cs.age = 'young' and sp.is_imprint_risk and not cs.is_alone
+     and not exists (select from whereabouts o join casualty oc on oc.id = o.casualty_id
+           where o.until is null and o.enclosure_id = w.enclosure_id and o.casualty_id <> cs.id
+             and oc.age = 'young' and oc.company_slug = cs.company_slug)
+     and not exists (select from check_due d where d.casualty_id = cs.id and d.check_slug = 'companion'
+           and (d.passed and d.done_at >= w.since
+                  and not exists (select from whereabouts b join casualty bc on bc.id = b.casualty_id
+                    where b.enclosure_id = w.enclosure_id and b.casualty_id <> cs.id and b.until > d.done_at
+                      and bc.age = 'young' and bc.company_slug = cs.company_slug)
+                or d.done_at is null and d.called_off_at is null
+                and d.due_on <= (${now}::timestamptz at time zone ${zone})::date))`
 
 const atCentres = (ids: Places) => Prisma.sql`any (${[...ids]}::int[])`
 
@@ -170,6 +202,8 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
              or to_char(${now}::timestamptz at time zone ${zone}, 'MM-DD') in (ss.closes, ss.opens) end
        and not exists (select from casualty_stage s where s.stage = 'overwintering'
              and s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = cs.id))
+    union all
+    select l.* from (${loneYoung(now, centreIds)}) l
     union all
     select ce.id::text, coalesce(ce.counted_at + make_interval(hours => ${COUNT_HOURS_MAX}::int), ${now}::timestamptz), false,
            jsonb_build_object('kind', 'count', 'centreId', ce.id, 'centre', ce.name, 'countedAt', ce.counted_at)

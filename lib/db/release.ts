@@ -107,6 +107,8 @@ export async function listReleases(grant: Reads, since: Date): Promise<ReleaseRo
       from release r join release_animal a on a.release_id = r.id
       join casualty c on c.id = a.casualty_id join species sp on sp.slug = c.species_slug
      where (r.state = 'planned' and a.state = 'planned' or r.state = 'done' and a.state = 'gone' and r.at >= ${since}::timestamptz)
+       and (a.state = 'gone' or exists (select from whereabouts w
+             where w.casualty_id = c.id and w.until is null and w.keeper <> 'nobody'))
        and ${ofCentres(grant, at)}
      group by r.id order by r.state desc, r.at desc, r.id`
   return rows.map(row => releaseRow.parse(row))
@@ -149,7 +151,9 @@ export async function createRelease(
 export async function lockRelease({ tx }: EntryTx, releaseId: number): Promise<readonly number[]> {
   const rows = await tx.$queryRaw<{ casualtyId: number }[]>`
     select a.casualty_id as "casualtyId" from release r join release_animal a on a.release_id = r.id
-     where r.id = ${releaseId}::int and r.state = 'planned' and a.state = 'planned' order by 1 for update of r`
+     where r.id = ${releaseId}::int and r.state = 'planned' and a.state = 'planned'
+       and exists (select from whereabouts w where w.casualty_id = a.casualty_id and w.until is null and w.keeper <> 'nobody')
+     order by 1 for update of r`
   if (rows.length === 0) throw new Failure('conflict', { rule: 'release-over' })
   return rows.map(({ casualtyId }) => casualtyId)
 }
@@ -231,11 +235,17 @@ export async function getReleaseOf(
   readonly released: ReleasedAs | null
   readonly against: readonly string[]
   readonly waitsFor: readonly WaitsFor[]
+  /** When it is planned to go. */
+  readonly plannedAt: Date | null
 }> {
-  const [animal, against, wait] = await Promise.all([
+  const [animal, against, wait, planned] = await Promise.all([
     db().releaseAnimal.findFirst({ where: { casualtyId, keepingId }, include: { release: true } }),
     db().releaseAgainst.findMany({ where: { keepingId }, orderBy: { what: 'asc' } }),
     db().releaseWait.findFirst({ where: { casualtyId }, orderBy: { id: 'desc' } }),
+    db().releaseAnimal.findFirst({
+      where: { casualtyId, state: 'planned', release: { state: 'planned' } },
+      select: { release: { select: { at: true } } },
+    }),
   ])
   return {
     released:
@@ -251,5 +261,6 @@ export async function getReleaseOf(
           },
     against: against.map(({ what }) => what),
     waitsFor: waits.parse(wait?.waitsFor ?? []),
+    plannedAt: planned?.release.at ?? null,
   }
 }

@@ -12,6 +12,7 @@ import {
   listConcernedByCasualty,
   listConcernedByClaim,
   listConcernedByEnclosure,
+  listConcernedByRelease,
 } from '#lib/db/concerned.ts'
 import { listen, type Told } from '#lib/db/listen.ts'
 
@@ -38,6 +39,10 @@ const RULES: Readonly<Record<string, Rule>> = {
   journey: { permission: 'move.read' },
   transfer: { permission: 'move.read' },
   casualty: { permission: 'casualty.read', rowOf: id => listConcernedByCasualty(asSystem(), id) },
+  release: { permission: 'casualty.read', rowOf: id => listConcernedByRelease(asSystem(), id) },
+  // Seasons and the law are the same for whoever reads an animal: a bar may have come or gone with them.
+  season: { permission: 'casualty.read' },
+  rule: { permission: 'casualty.read' },
   arrival: { permission: 'casualty.read', rowOf: id => listConcernedByArrival(asSystem(), id) },
   enclosure: { permission: 'round.read', rowOf: id => listConcernedByEnclosure(asSystem(), id) },
   // A promise that ran out.

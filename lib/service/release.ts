@@ -6,7 +6,7 @@
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
-import { demand, may } from '#lib/authz/demand.ts'
+import { demand, type Grant, may } from '#lib/authz/demand.ts'
 import { inEntry } from '#lib/db/entry.ts'
 import { writeDeparture } from '#lib/db/hold.ts'
 import { getReach, recordFacts } from '#lib/db/keeping.ts'
@@ -43,7 +43,7 @@ import { Failure } from '#lib/kernel/failure.ts'
 import { barredWords, barSentence } from '#lib/words/release.ts'
 import { demandOn, momentOf, type Recorded, record } from './about-casualty.ts'
 import { readTrade } from './network.ts'
-import { barsOf } from './release-bars.ts'
+import { type BarsOf, barsOf } from './release-bars.ts'
 
 const DONE_DAYS = 30
 const MS_PER_DAY = 86_400_000
@@ -55,6 +55,8 @@ export type FitAnimal = FitRow & {
 }
 export type ShownRelease = Omit<ReleaseRow, 'site' | 'latitude' | 'longitude'> & {
   readonly place: Site & { readonly isCoarse: boolean }
+  /** While it is planned: who may not go on its day, as it is known now. */
+  readonly barred: readonly BarsOf[]
 }
 export type Releases = {
   readonly today: DayNumber
@@ -98,11 +100,14 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
   }
   // Whoever takes animals out needs the place; a manager, an administrator or a practice does not.
   const mayKnow = actor.roles.some(({ role }) => role === 'coordinator' || role === 'carer')
-  const shown = releases.map(({ site: words, latitude, longitude, ...release }): ShownRelease => {
-    const isKept = release.animals.some(one => isSensitive(speciesOf(trade, one.species).licence_keys))
-    const at = latitude === null || longitude === null ? null : { latitude, longitude }
-    return { ...release, place: siteSeen({ words, at }, mayKnow || !isKept) }
-  })
+  const shown = await Promise.all(
+    releases.map(async ({ site: words, latitude, longitude, ...release }): Promise<ShownRelease> => {
+      const isKept = release.animals.some(one => isSensitive(speciesOf(trade, one.species).licence_keys))
+      const at = latitude === null || longitude === null ? null : { latitude, longitude }
+      const barred = release.state === 'planned' ? await barredNow(grant, release, zone) : []
+      return { ...release, barred, place: siteSeen({ words, at }, mayKnow || !isKept) }
+    }),
+  )
   return {
     today,
     zone,
@@ -115,6 +120,17 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
     leftWithoutPlan,
     canPlan: may(actor, 'outcome.record'),
   }
+}
+
+/** Who of a planned release may not go after all: what was open came since, or the season is another on its day. */
+async function barredNow(
+  grant: Grant<'casualty.read'>,
+  { at, animals }: { readonly at: Date; readonly animals: readonly { readonly id: number }[] },
+  zone: string,
+): Promise<BarsOf[]> {
+  const day = dayOfInstant(at, zone)
+  const found = await Promise.all(animals.map(({ id }) => barsOf(grant, id, day)))
+  return found.filter(({ bars }) => bars.length > 0)
 }
 
 /** Plans the release of one animal or a group. Failure 'rule' names everything that stands against it. */
@@ -140,8 +156,8 @@ export async function planRelease(actor: Actor, input: unknown, now: Date): Prom
   const about = {
     now,
     action: 'release planned',
-    subject: 'casualty',
-    subjectId: ids.join(' '),
+    subject: 'release',
+    subjectId: (releaseId: number) => releaseId,
     columns: ['state', 'at'],
   } as const
   return inEntry(grant, about, async entry => {
@@ -175,8 +191,8 @@ export async function recordRelease(actor: Actor, input: unknown, now: Date): Pr
   const about = {
     now,
     action: 'released',
-    subject: 'casualty',
-    subjectId: gone.map(one => one.casualtyId).join(' '),
+    subject: 'release',
+    subjectId: releaseId,
     columns: ['state', 'ring', 'outcome'],
   } as const
   return inEntry(grant, about, async entry => {
@@ -217,8 +233,8 @@ export async function callOff(actor: Actor, input: unknown, now: Date): Promise<
   const about = {
     now,
     action: 'release called off',
-    subject: 'casualty',
-    subjectId: ids.join(' '),
+    subject: 'release',
+    subjectId: releaseId,
     columns: ['state'],
   } as const
   await inEntry(grant, about, async entry => {

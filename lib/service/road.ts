@@ -15,11 +15,12 @@ import {
   listTravellers,
   type Travels,
 } from '#lib/db/road-list.ts'
+import { listStoppedJourneys, type StoppedJourney } from '#lib/db/stopped-road.ts'
 import { type DriverReadiness, readinessAt } from '#lib/domain/driver.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { getNetworkFacts } from './network-facts.ts'
 
-export type { JourneyView, LegView }
+export type { JourneyView, LegView, StoppedJourney }
 
 export type DriverOffered = {
   readonly id: number
@@ -35,6 +36,8 @@ export type JourneyPage = {
   readonly drivers: readonly DriverOffered[]
   readonly mayArrange: boolean
   readonly isBegun: boolean
+  /** Movement stops that stand against it. */
+  readonly stops: readonly StoppedJourney[]
 }
 
 /** One journey with who else could drive. */
@@ -44,6 +47,7 @@ export async function readJourney(actor: Actor, id: number, now: Date): Promise<
   return {
     journey,
     drivers: await readDrivers(actor, now),
+    stops: journey.endedAt === null ? await listStoppedJourneys(grant, now, id) : [],
     mayArrange: may(actor, 'move.arrange') && journey.endedAt === null,
     isBegun: journey.legs.some(({ hasItAt }) => hasItAt !== null),
   }
@@ -88,6 +92,11 @@ export async function readRoadTrouble(actor: Actor): Promise<RoadTrouble[]> {
   return journeys.flatMap(journey =>
     journey.legs.filter(({ trouble }) => trouble !== undefined).map(leg => ({ journey, leg })),
   )
+}
+
+/** Journeys that a movement stop stands against now; for the line's alarm. */
+export async function readStoppedRoad(actor: Actor, now: Date): Promise<StoppedJourney[]> {
+  return listStoppedJourneys(demand(actor, 'move.read'), now)
 }
 
 const READY: readonly DriverReadiness[] = ['in hours', 'at night', 'out of hours']

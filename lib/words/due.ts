@@ -12,6 +12,7 @@ import { gramsWords } from './casualty-happened.ts'
 import { clockTime, dayAndClock, nearDate, shortDate, weekdayDate } from './dates.ts'
 import { callLine } from './desk.ts'
 import { managerWords } from './due-manager.ts'
+import { stoppedSentence, stoppedTodo } from './stopped-road.ts'
 
 export const DUE = {
   title: 'Due',
@@ -35,8 +36,10 @@ const ROLE_HEADS: Readonly<Record<RoleName, string>> = {
   administrator: 'Setup',
 }
 const ROLE_NOTES: Readonly<Record<RoleName, string>> = {
-  coordinator: 'Calls, call-backs, asks, animals on the road, drivers who are late, holds that run out.',
-  carer: 'Checks, counts older than 24 h, animals expected or booked to leave, stays longer than 19 in 20.',
+  coordinator:
+    'Calls, call-backs, asks, animals on the road, drivers who are late or lead into a movement stop, holds that run out.',
+  carer:
+    'Checks, young that are alone, counts older than 24 h, animals expected or booked to leave, stays longer than 19 in 20.',
   vet: 'What the desk asks of you.',
   manager: 'Closures that end within 3 days, rules not reviewed for a year, tight spells.',
   administrator: 'What placing still lacks.',
@@ -141,6 +144,12 @@ export function dueWords({ about }: DueItem, zone: string): DueSaid {
       return roadWords(about, zone)
     case 'leg':
       return legWords(about)
+    case 'stopped-drive':
+      return {
+        what: stoppedSentence(about),
+        more: stoppedTodo(about),
+        todo: 'Open the journey',
+      }
     case 'transfer':
       return {
         what: `Nobody drives ${animalsWords(about.references, about.species)} yet`,
@@ -213,7 +222,18 @@ function lineStep({ step, holder }: About<'line'>): DueSaid {
 
 type Other = Exclude<
   DueAbout,
-  { kind: 'call' | 'call-back' | 'ask' | 'on-the-road' | 'leg' | 'transfer' | 'hold' | 'line' }
+  {
+    kind:
+      | 'call'
+      | 'call-back'
+      | 'ask'
+      | 'on-the-road'
+      | 'leg'
+      | 'stopped-drive'
+      | 'transfer'
+      | 'hold'
+      | 'line'
+  }
 >
 
 function otherWords(about: Other, zone: string): DueSaid {
@@ -260,6 +280,12 @@ function otherWords(about: Other, zone: string): DueSaid {
         what: `Overwinter? ${animalsWords(about.references, about.species)}`,
         more: `${about.centre}; ${gramsWords(about.grams)}, it needs ${gramsWords(about.wanted)} before winter`,
         todo: 'Look and say',
+      }
+    case 'companion':
+      return {
+        what: `Find a companion: ${animalsWords(about.references, about.species)}`,
+        more: `${about.centre}; young and alone since ${dayAndClock(about.since, zone)}, looked for within 24 to 48 h`,
+        todo: 'See who could',
       }
     case 'vet-ask':
       return {

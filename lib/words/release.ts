@@ -63,6 +63,8 @@ export const RELEASE = {
   wait: 'What it waits for',
   waitHint: 'Nothing ticked: it waits for nothing.',
   planLink: 'Plan its release',
+  plannedFor: 'Planned for',
+  barredSince: 'Something stands against it now',
   flagged: 'It was released although something stood against it',
 } as const
 

@@ -5,10 +5,13 @@ import { countCentre } from '#lib/service/closure.ts'
 import { readDue } from '#lib/service/due.ts'
 import { type Follower, startLive } from '#lib/service/live.ts'
 import { recordArrived, recordMoved } from '#lib/service/record.ts'
+import { callOff, planRelease, recordRelease } from '#lib/service/release.ts'
+import { addSeason } from '#lib/service/setup/season.ts'
 import { findActor } from '#lib/service/sign-in.ts'
 import { tick } from '#lib/service/ticker.ts'
 import { database } from '#tests/support/database.ts'
-import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
+import { hours, makeWorld, NOON, record } from '#tests/support/heart.ts'
+import { seasonTyped } from '#tests/support/setup-forms.ts'
 
 const { pool } = database
 const person = (role: HeldRole, personId = 1): PersonActor => ({
@@ -47,6 +50,9 @@ function follow(actor: PersonActor): { heard: string[]; stop: () => void } {
   })
   return { heard, stop }
 }
+
+/** A song thrush at North that nothing bars. */
+const GOES = 16
 
 /** Until the listener has its connection, what is told goes by. */
 async function listening(): Promise<void> {
@@ -114,6 +120,35 @@ describe('what is told as it changes', () => {
     await pool.query(`select pg_notify('roostwright', 'line:1')`)
     await expect.poll(() => heard).toEqual(['line 1'])
     stop()
+  })
+
+  it('tells what becomes of a release to the centres of its animals, and a season to whoever reads animals', async () => {
+    const client = await pool.connect()
+    await record(client, { casualty_id: GOES, since: hours(-9), keeper: 'centre', centre_id: 1 })
+    client.release()
+    const [desk, north, south] = [
+      follow(coordinator),
+      follow(person({ role: 'carer', centreId: 1 })),
+      follow(person({ role: 'carer', centreId: 2 })),
+    ]
+    const plan = (at: Date) =>
+      planRelease(
+        coordinator,
+        { animals: [GOES], at, site: 'The oak', latitude: '', longitude: '', way: 'hard', releaser: 'One' },
+        NOON,
+      )
+    const first = await plan(hours(30))
+    await expect.poll(() => north.heard).toContain(`release ${first}`)
+    await callOff(coordinator, { releaseId: first }, hours(1))
+    await expect.poll(() => north.heard.filter(heard => heard === `release ${first}`)).toHaveLength(2)
+    const second = await plan(hours(30))
+    const animals = [{ casualtyId: GOES, went: 'yes', ring: 'EV 1' }]
+    await recordRelease(coordinator, { releaseId: second, releaser: 'One', animals, at: hours(2) }, hours(2))
+    await expect.poll(() => north.heard.filter(heard => heard === `release ${second}`)).toHaveLength(2)
+    await expect.poll(() => desk.heard.filter(heard => heard.startsWith('release'))).toHaveLength(4)
+    await addSeason(person({ role: 'manager' }), { ...seasonTyped }, NOON)
+    await expect.poll(() => south.heard).toEqual(['season kestrel.migration'])
+    for (const { stop } of [desk, north, south]) stop()
   })
 
   it('ends with the session, at once when it is ended', async () => {

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import { Failure } from '#lib/kernel/failure.ts'
-import { recordOutcome } from '#lib/service/record.ts'
+import { recordOutcome, recordUndone } from '#lib/service/record.ts'
 import { recordCheck, recordReady } from '#lib/service/record-stay.ts'
 import { callOff, planRelease, readReleases, recordRelease, recordWaiting } from '#lib/service/release.ts'
 import { recordSurgery } from '#lib/service/surgery.ts'
@@ -143,6 +143,34 @@ describe('a group of five', () => {
     expect(await placeFor(person('manager'))).toEqual([
       { words: '', at: { latitude: 54.2, longitude: -3 }, isCoarse: true },
     ])
+  })
+})
+
+describe('a planned release', () => {
+  it('names what came to stand against it since, until it is gone; who died is on it no more', async () => {
+    const at = hours(3 * DAY)
+    const releaseId = await planRelease(coordinator, plan([LONE], { at }), hours(DAY))
+    const planned = async () =>
+      (await readReleases(coordinator, hours(DAY))).planned.find(({ id }) => id === releaseId)
+    expect((await planned())?.barred).toEqual([])
+    const season = { kind: 'migration', opens: '04-01', closes: '06-12', grams: null, mark: 'CP', note: '' }
+    await pool.query(
+      `insert into species_season (species_slug, kind, opens, closes, mark) values ('kestrel', 'migration', '04-01', '06-12', 'CP')`,
+    )
+    // Planned for 13 June: within the season today, out of it on its day.
+    expect((await planned())?.barred).toEqual([
+      { reference: `test ${LONE}`, bars: [{ rule: 'season', season }] },
+    ])
+    await pool.query(`delete from species_season where species_slug = 'kestrel'`)
+    expect((await planned())?.barred).toEqual([])
+    const died = { alive: 'dead', whereNow: 'died by itself' }
+    const { made } = await recordOutcome(coordinator, LONE, died, hours(DAY))
+    expect(await planned()).toBeUndefined()
+    const went = { releaseId, releaser: 'Odile', animals: [{ casualtyId: LONE, went: 'yes', ring: '' }] }
+    expect((await failure(recordRelease(coordinator, went, hours(DAY)))).rule).toBe('release-over')
+    await recordUndone(coordinator, LONE, made, hours(DAY))
+    expect((await planned())?.animals.map(({ id }) => id)).toEqual([LONE])
+    await callOff(coordinator, { releaseId }, hours(DAY))
   })
 })
 

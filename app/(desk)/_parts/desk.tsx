@@ -47,7 +47,7 @@ const FOLLOWS: { readonly [key in NavKey]?: readonly string[] } = {
   due: ['call', 'ask', 'referral', 'line', ...PLACES],
   calls: ['call', 'ask', 'referral', 'line', ...PLACES],
   round: PLACES,
-  'who-is-where': PLACES,
+  'who-is-where': [...PLACES, 'release', 'season', 'rule'],
   moves: ['ask', 'transfer', ...PLACES],
   'weeks-ahead': PLACES,
 }

@@ -22,9 +22,12 @@ export function dueLink(about: DueAbout): Route {
     case 'vet-ask':
       return askLink(about)
     case 'leg':
+    case 'stopped-drive':
       return paths.journey(about.journeyId)
     case 'transfer':
       return paths.planMove(about.references[0] ?? '')
+    case 'companion':
+      return `${paths.casualty(about.references[0] ?? '')}#companion` as Route
     case 'line':
       return paths.line()
     case 'count':

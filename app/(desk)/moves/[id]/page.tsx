@@ -19,6 +19,7 @@ import {
   ROAD,
 } from '#lib/words/road.ts'
 import { Desk } from '../../_parts/desk.tsx'
+import { StoppedNotice } from '../../_parts/stopped-notice.tsx'
 import { LegActs } from '../_parts/leg-acts.tsx'
 import { calledOff, turnedBack } from '../actions.ts'
 import '../moves.css'
@@ -40,7 +41,7 @@ export default async function JourneyOnePage({ params, searchParams }: Props) {
     currentDay(),
   ])
   const page = await load(readJourney(actor, pageNumber(id), now))
-  const { journey } = page
+  const { journey, stops } = page
   const done = DONE[pageWord(query['done']) ?? '']
   return (
     <Desk current="moves">
@@ -49,6 +50,9 @@ export default async function JourneyOnePage({ params, searchParams }: Props) {
         sentence={journeySentence(journey)}
         basis={journeyBasis(journey)}
       />
+      {stops.map(stop => (
+        <StoppedNotice key={stop.stopId} stop={stop} zone={zone} />
+      ))}
       {done !== undefined && <Notice kind="done" role="status" sentence={done} />}
       <Legs page={page} now={now} zone={zone} />
       <Who journey={journey} />

@@ -1,17 +1,18 @@
+import { Notice } from '#app/_ui/notice.tsx'
 import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
 import { Act } from '#app/(desk)/casualties/_parts/act.tsx'
 import type { FieldSpec } from '#app/(desk)/casualties/_parts/field-spec.ts'
 import type { ShownRelease } from '#lib/service/release.ts'
 import { paths } from '#lib/web/paths.ts'
 import { CHANGE } from '#lib/words/casualty-change.ts'
-import { animalOf, plannedHead, RELEASE, siteWords, wayWords } from '#lib/words/release.ts'
+import { animalOf, barredWords, plannedHead, RELEASE, siteWords, wayWords } from '#lib/words/release.ts'
 import { releaseCalledOff, releaseRecorded } from '../actions.ts'
 
 type Props = { readonly release: ShownRelease; readonly zone: string; readonly canRecord: boolean }
 
 /** One planned release, with the form that records who went. */
 export function Planned({ release, zone, canRecord }: Props) {
-  const { id, animals, place, way, releaser, at } = release
+  const { id, animals, place, way, releaser, at, barred } = release
   const hidden = Object.fromEntries([
     ['releaseId', String(id)],
     ...animals.map((one, index) => [`animals.${index}.casualtyId`, String(one.id)] as const),
@@ -28,6 +29,9 @@ export function Planned({ release, zone, canRecord }: Props) {
           </span>
         ))}
       </p>
+      {barred.length > 0 && (
+        <Notice inside kind="check-this" sentence={RELEASE.barredSince} kept={barredWords(barred)} />
+      )}
       {canRecord && (
         <div className="acts">
           <Act

@@ -4,13 +4,14 @@ import { WAITS_FOR } from '#lib/domain/release.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { paths } from '#lib/web/paths.ts'
 import { CHANGE } from '#lib/words/casualty-change.ts'
+import { dayAndClock } from '#lib/words/dates.ts'
 import { RELEASE, ringWords, siteWords, waitChoice, waitWords, wayWords } from '#lib/words/release.ts'
 import { waited } from '../../actions.ts'
 import { hiddenOf } from './act-fields.ts'
 
 /** Where it went and with which marks; while it is fit and here, what it waits for. */
 export function releaseFacts(card: CasualtyCard): Fact[] {
-  const { released, waitsFor } = card.release
+  const { released, waitsFor, plannedAt } = card.release
   if (released !== null) {
     return [
       {
@@ -36,7 +37,14 @@ export function releaseFacts(card: CasualtyCard): Fact[] {
         <>
           {waitWords(waitsFor)}
           <span className="sub">
-            <a href={`${paths.releases({ animal: card.head.id })}#plan`}>{RELEASE.planLink}</a>
+            {plannedAt === null ? (
+              <a href={`${paths.releases({ animal: card.head.id })}#plan`}>{RELEASE.planLink}</a>
+            ) : (
+              <>
+                {RELEASE.plannedFor}{' '}
+                <a href={`${paths.releases()}#planned`}>{dayAndClock(plannedAt, card.zone)}</a>
+              </>
+            )}
           </span>
           {card.can.record && (
             <Act
