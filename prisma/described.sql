@@ -1992,7 +1992,7 @@ function tell() returns trigger -- body 474677ed7f5e
 
 function tell_audit() returns trigger -- body 438cfdc5e8d7
 
-function tell_what_fell_due(p_at timestamp with time zone, p_count_hours integer) returns integer -- body 8176dae46edb
+function tell_what_fell_due(p_at timestamp with time zone, p_count_hours integer) returns integer -- body 5b6f906e3a9f
 
 function trace(p_casualties integer[]) returns void -- body 7706b5b032f5
 
