@@ -26,13 +26,24 @@ export function occupiedWords(
 }
 
 /** "This stays switched on: 13 animals are here; places are kept for 2". */
-export function staysOnWords(inside: number, promised: number): string {
+export function staysOnWords({
+  inside,
+  promised,
+  asked,
+}: {
+  readonly inside: number
+  readonly promised: number
+  readonly asked: number
+}): string {
   const parts = [
     ...(inside === 0 ? [] : [inside === 1 ? '1 animal is here' : `${inside} animals are here`]),
     ...(promised === 0 ? [] : [promised === 1 ? 'a place is kept for 1' : `places are kept for ${promised}`]),
+    ...(asked === 0 ? [] : [asked === 1 ? '1 ask awaits its answer' : `${asked} asks await its answer`]),
   ]
   return `This stays switched on: ${parts.join('; ')}`
 }
+
+export const ASKED_LINE = 'asked for and not answered: note the answer or take the ask back first'
 
 /** "in Cage 2"; "a place is kept in Cage 4". */
 export function inTheWayLine({

@@ -172,6 +172,15 @@ describe('a centre', () => {
       named.map(({ reference, say }) => `${reference} ${say.startsWith('a place is kept in ')}`).sort(),
     ).toEqual(rows.map(row => `${row.reference} ${row.promised}`).sort())
     const empty = await addCentre(administrator, { ...centreTyped, name: 'Empty' }, NOON)
+    const asked = await pool.query(
+      `insert into ask (casualty_id, centre_id, state, put_at, lapses_at)
+       values (22, $1, 'put', $2, $2::timestamptz + interval '1 hour') returning id`,
+      [empty, NOON],
+    )
+    expect(await refusal(switchCentre(administrator, empty, { version: '1', isActive: 'off' }, NOON))).toBe(
+      'rule occupied This stays switched on: 1 ask awaits its answer',
+    )
+    await pool.query(`update ask set state = 'taken-back' where id = $1`, [asked.rows[0].id])
     await switchCentre(administrator, empty, { version: '1', isActive: 'off' }, NOON)
     const { isActive } = (await listCentres(administrator, NOON)).find(row => row.id === empty)!
     expect(isActive).toBe(false)

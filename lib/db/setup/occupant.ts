@@ -66,6 +66,22 @@ export async function listAtPractice({ tx }: EntryTx, practiceId: number): Promi
   return rows.map(occupantOf)
 }
 
+/** For whom a centre or a practice is asked, or would be asked next, with the answer open. */
+export async function listAskedFor(
+  { tx }: EntryTx,
+  { centreId, practiceId }: { readonly centreId?: number; readonly practiceId?: number },
+): Promise<string[]> {
+  const asks = await tx.ask.findMany({
+    where: {
+      state: { in: ['written', 'put'] },
+      ...(centreId ? { centreId } : { practiceId: practiceId ?? null }),
+    },
+    select: { casualty: { select: { reference: true } } },
+    orderBy: { id: 'asc' },
+  })
+  return [...new Set(asks.map(ask => ask.casualty.reference))]
+}
+
 function occupantOf(row: Row): Occupant {
   return {
     casualtyId: row.casualty_id,

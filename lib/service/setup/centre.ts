@@ -17,7 +17,7 @@ import {
   updateCentreSwitch,
 } from '#lib/db/setup/centre.ts'
 import { type GroupChoice, listGroupChoices } from '#lib/db/setup/choice.ts'
-import { listAtCentre } from '#lib/db/setup/occupant.ts'
+import { listAskedFor, listAtCentre } from '#lib/db/setup/occupant.ts'
 import { giveUpHolds, listOfGroups } from '#lib/db/setup/standing.ts'
 import { centreForm } from '#lib/domain/centre.ts'
 import { parse } from '#lib/domain/parse.ts'
@@ -95,7 +95,8 @@ export async function switchCentre(actor: Actor, id: number, input: unknown, now
     },
     async entry => {
       await updateCentreSwitch(entry, { id, version }, isActive)
-      if (!isActive) refuseSwitchOff(await listAtCentre(entry, id, now))
+      if (isActive) return
+      refuseSwitchOff(await listAtCentre(entry, id, now), await listAskedFor(entry, { centreId: id }))
     },
   )
 }

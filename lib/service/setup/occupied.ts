@@ -3,7 +3,13 @@
  */
 import { type InTheWay, namesOf, type Occupant } from '#lib/domain/occupant.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { inTheWayLine, type OccupiedChange, occupiedWords, staysOnWords } from '#lib/words/setup-refusal.ts'
+import {
+  ASKED_LINE,
+  inTheWayLine,
+  type OccupiedChange,
+  occupiedWords,
+  staysOnWords,
+} from '#lib/words/setup-refusal.ts'
 
 /** No rows: throws unless nobody is in or promised. */
 export function refuseOccupied(occupants: readonly Occupant[], change: OccupiedChange): void {
@@ -11,13 +17,22 @@ export function refuseOccupied(occupants: readonly Occupant[], change: OccupiedC
   throw new Failure('rule', { rule: 'occupied', data: { say: occupiedWords(change, namesOf(occupants)) } })
 }
 
-/** No rows: switching off is refused with all that stand in its way, who is in and for whom a place is kept. */
-export function refuseSwitchOff(occupants: readonly Occupant[]): void {
-  if (occupants.length === 0) return
+/**
+ * No rows: switching off is refused with all that stand in its way: who is in, for whom a place is kept, and for whom
+ * it is asked and has not answered.
+ */
+export function refuseSwitchOff(occupants: readonly Occupant[], asked: readonly string[]): void {
+  if (occupants.length === 0 && asked.length === 0) return
   const { inside, promised } = namesOf(occupants)
-  const lines: InTheWay[] = occupants.map(one => ({ reference: one.reference, say: inTheWayLine(one) }))
+  const lines: InTheWay[] = [
+    ...occupants.map(one => ({ reference: one.reference, say: inTheWayLine(one) })),
+    ...asked.map(reference => ({ reference, say: ASKED_LINE })),
+  ]
   throw new Failure('rule', {
     rule: 'occupied',
-    data: { say: staysOnWords(inside.length, promised.length), inTheWay: lines },
+    data: {
+      say: staysOnWords({ inside: inside.length, promised: promised.length, asked: asked.length }),
+      inTheWay: lines,
+    },
   })
 }

@@ -6,7 +6,7 @@ import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { inEntry } from '#lib/db/entry.ts'
 import { type GroupChoice, listGroupChoices } from '#lib/db/setup/choice.ts'
-import { listAtPractice } from '#lib/db/setup/occupant.ts'
+import { listAskedFor, listAtPractice } from '#lib/db/setup/occupant.ts'
 import {
   getPracticeDetail,
   insertPractice,
@@ -76,7 +76,8 @@ export async function switchPractice(actor: Actor, id: number, input: unknown, n
     },
     async entry => {
       await updatePracticeSwitch(entry, { id, version }, isActive)
-      if (!isActive) refuseSwitchOff(await listAtPractice(entry, id))
+      if (isActive) return
+      refuseSwitchOff(await listAtPractice(entry, id), await listAskedFor(entry, { practiceId: id }))
     },
   )
 }
