@@ -134,7 +134,7 @@ function planHistory(trade: Trade, now: Date): Plan {
       moments: after,
       casualties,
       taken: [...taken],
-      weighings: weighings.filter(({ at }) => at >= since),
+      weighings,
       closing: closingOf(now, ZONE),
       stop: stopOf(now, ZONE),
     },

@@ -21,13 +21,12 @@ export type CheckAsked = {
 
 /** What a check is, by its number. */
 export async function getCheck(_grant: Grant<'system.run'>, checkId: number): Promise<CheckAsked> {
-  const row = await db().checkDue.findUnique({
-    where: { id: checkId },
-    select: { casualtyId: true, stageNo: true, checkSlug: true, requiredFor: true, intervalDays: true },
-  })
-  if (row === null) throw new Failure('not-found')
-  const { checkSlug: slug, ...rest } = row
-  return { ...rest, slug }
+  const [row] = await db().$queryRaw<CheckAsked[]>`
+    select casualty_id as "casualtyId", stage_no as "stageNo", check_slug as slug, required_for as "requiredFor",
+           interval_days as "intervalDays"
+      from check_due where id = ${checkId}::int`
+  if (row === undefined) throw new Failure('not-found')
+  return row
 }
 
 export type CheckResult = {
@@ -44,13 +43,15 @@ export type CheckResult = {
 /** A check was done. Failure 'conflict' when somebody recorded it already. */
 export async function recordCheckDone(
   { tx, entryId }: EntryTx,
-  { checkId, at, by, result, ...found }: CheckResult,
+  { checkId, at, by, passed, found, signedBy, moreDays, result }: CheckResult,
 ): Promise<void> {
-  const done = await tx.checkDue.updateMany({
-    where: { id: checkId, doneAt: null },
-    data: { ...found, doneAt: at, doneBy: by, result: result === '' ? null : result, entryId },
-  })
-  if (done.count === 0) throw new Failure('conflict', { rule: 'check-done-already' })
+  const done = await tx.$executeRaw`
+    update check_due
+       set done_at = ${at}::timestamptz, done_by = ${by}::int, passed = ${passed}::boolean, found = ${found}::text,
+           signed_by = ${signedBy}::text, more_days = ${moreDays}::int, result = nullif(${result}::text, ''),
+           entry_id = ${entryId}::int
+     where id = ${checkId}::int and done_at is null`
+  if (done === 0) throw new Failure('conflict', { rule: 'check-done-already' })
 }
 
 /** The same check again; without a day it is due when the animal is ready. */
@@ -59,23 +60,12 @@ export async function createCheckAgain(
   checkId: number,
   dueOn: DayNumber | null,
 ): Promise<void> {
-  const check = await tx.checkDue.findUniqueOrThrow({ where: { id: checkId } })
-  const { casualtyId, stageNo, checkSlug, what, intervalDays, requiredFor, who, mark, anchor } = check
-  await tx.checkDue.create({
-    data: {
-      casualtyId,
-      entryId,
-      stageNo,
-      checkSlug,
-      what,
-      dueOn: dueOn === null ? null : new Date(dateOfDay(dueOn)),
-      intervalDays,
-      requiredFor,
-      who,
-      mark,
-      anchor,
-    },
-  })
+  await tx.$executeRaw`
+    insert into check_due (casualty_id, entry_id, stage_no, check_slug, what, due_on, interval_days, required_for, who,
+                           mark, anchor)
+    select casualty_id, ${entryId}::int, stage_no, check_slug, what, ${dueOn === null ? null : dateOfDay(dueOn)}::date,
+           interval_days, required_for, who, mark, anchor
+      from check_due where id = ${checkId}::int`
 }
 
 /** A check that an entry did is open again; what it made due again is called off, and who was ready is ready. */

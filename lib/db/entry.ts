@@ -5,7 +5,7 @@
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
-import type { Prisma } from '#prisma/generated/client.ts'
+import { Prisma } from '#prisma/generated/client.ts'
 import { db } from './client.ts'
 import { refusedBy } from './constraint.ts'
 
@@ -33,17 +33,10 @@ export async function inEntry<T>(
   work: (entry: EntryTx) => Promise<T>,
 ): Promise<T> {
   return inTransaction(async tx => {
-    const { id: entryId } = await tx.entry.create({
-      data: {
-        enteredAt: about.now,
-        enteredBy: grant.actor.personId,
-        ...(about.deviceKey !== undefined && { deviceKey: about.deviceKey }),
-      },
-      select: { id: true },
-    })
+    const entryId = await openEntry(tx, grant, about)
     const done = await work({ tx, entryId })
-    await writeAudit(tx, grant, about, done)
-    await tx.$queryRaw`select close_entry(${entryId}::int)`
+    const audit = auditOf(grant, about, done)
+    await tx.$queryRaw`with told as (${audit} returning id) select close_entry(${entryId}::int) from told`
     return done
   })
 }
@@ -56,7 +49,7 @@ export async function inAudited<T>(
 ): Promise<T> {
   return inTransaction(async tx => {
     const done = await work({ tx })
-    await writeAudit(tx, grant, about, done)
+    await tx.$executeRaw(auditOf(grant, about, done))
     return done
   })
 }
@@ -69,22 +62,22 @@ async function inTransaction<T>(work: (tx: Prisma.TransactionClient) => Promise<
   }
 }
 
-async function writeAudit<T>(
+async function openEntry<T>(
   tx: Prisma.TransactionClient,
   { actor }: Grant,
-  about: EntryAbout<T>,
-  done: T,
-): Promise<void> {
-  await tx.audit.create({
-    data: {
-      at: about.now,
-      personId: actor.personId,
-      actorWords: actor.kind === 'system' ? actor.reason : actor.name,
-      action: about.action,
-      subject: about.subject,
-      subjectId: String(typeof about.subjectId === 'function' ? about.subjectId(done) : about.subjectId),
-      columns: [...(about.columns ?? [])],
-      reason: about.reason ?? null,
-    },
-  })
+  { now, deviceKey }: EntryAbout<T>,
+): Promise<number> {
+  const [made] = await tx.$queryRaw<{ id: number }[]>`
+    insert into entry (entered_at, entered_by, device_key)
+    values (${now}::timestamptz, ${actor.personId}::int, ${deviceKey ?? null}::text) returning id`
+  return made?.id ?? 0
+}
+
+function auditOf<T>({ actor }: Grant, about: EntryAbout<T>, done: T): Prisma.Sql {
+  const who = actor.kind === 'system' ? actor.reason : actor.name
+  const subjectId = typeof about.subjectId === 'function' ? about.subjectId(done) : about.subjectId
+  return Prisma.sql`
+    insert into audit (at, person_id, actor_words, action, subject, subject_id, columns, reason)
+    values (${about.now}::timestamptz, ${actor.personId}::int, ${who}, ${about.action}, ${about.subject},
+            ${String(subjectId)}, ${[...(about.columns ?? [])]}::text[], ${about.reason ?? null}::text)`
 }

@@ -20,15 +20,10 @@ export type NetworkFacts = {
 
 /** The network; Failure 'rule' before anything was set up. */
 export async function readNetworkFacts(_grant: Grant<'system.run'>): Promise<NetworkFacts> {
-  const row = await db().network.findFirst()
-  if (row === null) throw new Failure('rule', { rule: 'network-not-set-up' })
-  return {
-    name: row.name,
-    linePhone: row.linePhone,
-    zone: row.timeZone,
-    jurisdiction: row.jurisdiction,
-    authorityName: row.authorityName,
-    authorityPhone: row.authorityPhone,
-    demoMadeOn: row.demoMadeOn === null ? null : row.demoMadeOn.toISOString().slice(0, 10),
-  }
+  const [row] = await db().$queryRaw<NetworkFacts[]>`
+    select name, line_phone as "linePhone", time_zone as zone, jurisdiction, authority_name as "authorityName",
+           authority_phone as "authorityPhone", demo_made_on::text as "demoMadeOn"
+      from network`
+  if (row === undefined) throw new Failure('rule', { rule: 'network-not-set-up' })
+  return row
 }

@@ -4,12 +4,14 @@
  * (entry.ts), after the casualty's lock. Days are civil dates, weights grams.
  */
 import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
 import type { PlanStage } from '#lib/domain/care-plan.ts'
 import type { CheckPlanned } from '#lib/domain/care-plan-check.ts'
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import type { Age } from '#lib/domain/species.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
 
 /** Holds the casualty until the entry ends, so that two people's words about it follow each other. */
@@ -28,12 +30,14 @@ export async function recordStageFact(
   },
   now: Date,
 ): Promise<void> {
-  await tx.stageFact.create({ data: { entryId, ...fact } })
+  await tx.$executeRaw`
+    insert into stage_fact (entry_id, casualty_id, stage_no, kind, at)
+    values (${entryId}::int, ${fact.casualtyId}::int, ${fact.stageNo}::int, ${fact.kind}, ${fact.at}::timestamptz)`
   if (fact.kind === 'ready') return
-  await tx.checkDue.updateMany({
-    where: { casualtyId: fact.casualtyId, stageNo: { lt: fact.stageNo }, doneAt: null, calledOffAt: null },
-    data: { calledOffAt: now },
-  })
+  await tx.$executeRaw`
+    update check_due set called_off_at = ${now}::timestamptz
+     where casualty_id = ${fact.casualtyId}::int and stage_no < ${fact.stageNo}::int
+       and done_at is null and called_off_at is null`
 }
 
 /** Takes back the stage facts of an entry, and that it called off checks of the stages before. */
@@ -67,14 +71,31 @@ export async function voidWeights({ tx, entryId }: EntryTx, ofEntryId: number): 
 
 /** The number of stages in the newest plan; Failure 'rule' when the stage is not in it. */
 export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
-  const plan = await tx.casualtyPlan.findFirst({
-    where: { casualtyId },
-    orderBy: { versionNo: 'desc' },
-    select: { casualtyStageByCasualtyPlanId: { where: { stageNo }, select: { stageNo: true } } },
-  })
-  if ((plan?.casualtyStageByCasualtyPlanId.length ?? 0) === 0) {
+  const stages = await tx.$queryRaw<unknown[]>`
+    select 1 from casualty_stage
+     where stage_no = ${stageNo}::int and casualty_plan_id = (
+       select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)`
+  if (stages.length === 0) {
     throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
   }
+}
+
+/** The number of the first stage of a plan of which nothing has begun. */
+export async function findFirstStageAhead(
+  _grant: Grant<'casualty.read'>,
+  casualtyId: number,
+): Promise<number | undefined> {
+  const [first] = await db().$queryRaw<{ no: number }[]>`
+    select s.stage_no as no
+      from casualty_stage s
+     where s.casualty_plan_id = (
+             select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)
+       and not exists (
+             select from stage_fact f
+              where f.casualty_id = ${casualtyId}::int and f.kind = 'began' and not f.is_void
+                and not exists (select from stage_fact z where z.supersedes = f.id))
+     order by s.stage_no limit 1`
+  return first?.no
 }
 
 export type PlannedStage = {
@@ -98,18 +119,19 @@ export async function listPlannedStages({ tx }: EntryTx, casualtyId: number): Pr
   return rows.map(({ estimate, ...row }) => ({ ...row, estimate: stageEstimate.parse(estimate) }))
 }
 
-/** Counts the open checks of a stage from another first day; what a person set or another check asked for stays. */
+/** Counts the open checks of stages from other first days; what a person set or another check asked for stays. */
 export async function countChecksFrom(
   { tx }: EntryTx,
   casualtyId: number,
-  stageNo: number,
-  day: DayNumber,
+  firstDays: ReadonlyMap<number, DayNumber>,
 ): Promise<void> {
-  const from = dateOfDay(day)
+  const stageNos = [...firstDays.keys()]
+  const days = [...firstDays.values()].map(dateOfDay)
   await tx.$executeRaw`
-    update check_due set due_on = due_on + (${from}::date - counted_from), counted_from = ${from}::date
-     where casualty_id = ${casualtyId}::int and stage_no = ${stageNo}::int and counted_from is not null
-       and done_at is null and called_off_at is null`
+    update check_due c set due_on = c.due_on + (f.day - c.counted_from), counted_from = f.day
+      from unnest(${stageNos}::int[], ${days}::text[]::date[]) as f (stage_no, day)
+     where c.casualty_id = ${casualtyId}::int and c.stage_no = f.stage_no and c.counted_from is not null
+       and c.done_at is null and c.called_off_at is null`
 }
 
 /** A weight, in grams. */
@@ -117,7 +139,9 @@ export async function recordWeighed(
   { tx, entryId }: EntryTx,
   weight: { readonly casualtyId: number; readonly at: Date; readonly grams: number },
 ): Promise<void> {
-  await tx.weight.create({ data: { entryId, ...weight } })
+  await tx.$executeRaw`
+    insert into weight (entry_id, casualty_id, at, grams)
+    values (${entryId}::int, ${weight.casualtyId}::int, ${weight.at}::timestamptz, ${weight.grams}::float8)`
 }
 
 /** What somebody says of a weight when asked: it is right, or it never was. The weight itself stays readable. */

@@ -82,6 +82,8 @@ export const movedInput = (at: Moment) =>
 /** A stage was reached, or the animal is ready to leave it. */
 export const stageInput = (at: Moment) => z.object({ stageNo: idInput, at: past(at) })
 
+const grams = z.coerce.number().positive().max(GRAMS_MAX)
+
 export const checkInput = (at: Moment) =>
   z.object({
     at: past(at),
@@ -92,10 +94,11 @@ export const checkInput = (at: Moment) =>
     /** How much longer the stage takes where it was not passed. */
     moreDays: z.union([blank, z.coerce.number().int().min(1).max(LENGTH_MAX_DAYS)]).optional(),
     result: z.string().trim().max(REASON_MAX).default(''),
+    /** Of an animal that stood on the scale for this check. */
+    grams: z.union([blank, grams]).optional(),
   })
 
-export const weightInput = (at: Moment) =>
-  z.object({ at: past(at), grams: z.coerce.number().positive().max(GRAMS_MAX) })
+export const weightInput = (at: Moment) => z.object({ at: past(at), grams })
 
 export const weightAnswerInput = z.object({ weightId: idInput, isSure: yes })
 

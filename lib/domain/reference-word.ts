@@ -5,7 +5,6 @@
  */
 import { invariant } from '#lib/kernel/invariant.ts'
 import type { Random } from '#lib/kernel/random.ts'
-import type { DayNumber } from './day.ts'
 
 export const REFERENCE_WORDS = [
   'Marram',
@@ -93,18 +92,15 @@ const THREE_DIGITS = { from: 100, until: 1000 }
 /** Two digits are shorter to say, but draws among nearly used-up ones would miss too often. */
 const TWO_DIGITS_UNTIL_USED = 0.5
 
-export type GivenReference = { readonly reference: string; readonly givenOn: DayNumber }
-
-/** A reference that nobody has had for two years; two digits as long as half of those are free. */
-export function nextReference(given: readonly GivenReference[], today: DayNumber, random: Random): string {
-  const used = new Set(
-    given.filter(one => today - one.givenOn < REFERENCE_KEPT_DAYS).map(one => one.reference),
-  )
-  const short = [...used].filter(reference => /\s\d{2}$/.test(reference)).length
-  const ofShort = REFERENCE_WORDS.length * (TWO_DIGITS.until - TWO_DIGITS.from)
-  const free = short < ofShort * TWO_DIGITS_UNTIL_USED ? freeIn(TWO_DIGITS, used) : freeIn(THREE_DIGITS, used)
-  invariant(free.length > 0, 'every reference was given within two years')
-  return free[Math.min(Math.floor(random() * free.length), free.length - 1)] ?? ''
+/** A reference that is not among those given in the last two years; two digits as long as half of those are free. */
+export function nextReference(given: Iterable<string>, random: Random): string {
+  const used = new Set(given)
+  const short = placesIn(TWO_DIGITS, used)
+  const isShort = short.length < sizeOf(TWO_DIGITS) * TWO_DIGITS_UNTIL_USED
+  const [range, taken] = isShort ? [TWO_DIGITS, short] : [THREE_DIGITS, placesIn(THREE_DIGITS, used)]
+  const free = sizeOf(range) - taken.length
+  invariant(free > 0, 'every reference was given within two years')
+  return nthFree(range, taken, Math.min(Math.floor(random() * free), free - 1))
 }
 
 /** A reference as it is written, from what somebody typed: "marram13", "MARRAM-13"; undefined for anything else. */
@@ -114,13 +110,35 @@ export function findReference(typed: string): string | undefined {
   return word === undefined ? undefined : `${word} ${match?.[2]}`
 }
 
-function freeIn({ from, until }: { from: number; until: number }, used: ReadonlySet<string>): string[] {
-  const free: string[] = []
-  for (const word of REFERENCE_WORDS) {
-    for (let number = from; number < until; number++) {
-      const reference = `${word} ${number}`
-      if (!used.has(reference)) free.push(reference)
+type Range = { readonly from: number; readonly until: number }
+
+const WORD_PLACES: ReadonlyMap<string, number> = new Map(REFERENCE_WORDS.map((word, at) => [word, at]))
+
+function sizeOf({ from, until }: Range): number {
+  return REFERENCE_WORDS.length * (until - from)
+}
+
+/** Where the references of a range stand among all of it, lowest first. */
+function placesIn({ from, until }: Range, references: ReadonlySet<string>): number[] {
+  const places: number[] = []
+  for (const reference of references) {
+    const space = reference.lastIndexOf(' ')
+    const word = WORD_PLACES.get(reference.slice(0, space))
+    const number = Number(reference.slice(space + 1))
+    if (word !== undefined && number >= from && number < until) {
+      places.push(word * (until - from) + number - from)
     }
   }
-  return free
+  return places.sort((a, b) => a - b)
+}
+
+/** Counted, not listed: a new animal should not cost a list of every word with every number. */
+function nthFree({ from, until }: Range, taken: readonly number[], nth: number): string {
+  let place = nth
+  for (const one of taken) {
+    if (one > place) break
+    place += 1
+  }
+  const count = until - from
+  return `${REFERENCE_WORDS[Math.floor(place / count)]} ${from + (place % count)}`
 }

@@ -33,6 +33,8 @@ export type About<P extends Permission> = {
   readonly reason?: string | undefined
   /** Where the animal goes, when that is a centre: its people may record it too, unless another keeps it. */
   readonly toCentreId?: number | undefined
+  /** Words that take nobody's place: no kept place is looked for that they broke. */
+  readonly isWordsOnly?: boolean
 } & Along
 
 /** System: how times are read now. */
@@ -66,7 +68,7 @@ export async function record<P extends Permission, T>(
   work: (entry: EntryTx, grant: Grant<P>) => Promise<T>,
 ): Promise<Recorded<T>> {
   const grant = await demandOn(actor, about)
-  const { action, casualtyId, columns, reason, deviceKey, around } = about
+  const { action, casualtyId, columns, reason, isWordsOnly, deviceKey, around } = about
   return inEntry(
     grant,
     {
@@ -80,7 +82,7 @@ export async function record<P extends Permission, T>(
     },
     async entry => ({
       made: await (around === undefined ? work(entry, grant) : around(entry, () => work(entry, grant))),
-      broken: await listBroken(entry, now),
+      broken: isWordsOnly === true ? [] : await listBroken(entry, now),
     }),
   )
 }

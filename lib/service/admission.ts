@@ -9,7 +9,7 @@ import type { CallFacts } from '#lib/domain/call-facts.ts'
 import { checksOf } from '#lib/domain/care-plan-check.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import { aloneKey } from '#lib/domain/need.ts'
-import { nextReference } from '#lib/domain/reference-word.ts'
+import { nextReference, REFERENCE_KEPT_DAYS } from '#lib/domain/reference-word.ts'
 import type { Random } from '#lib/kernel/random.ts'
 import { type CallAnimals, ON_THE_PHONE } from '#lib/plan/newcomers.ts'
 import { choiceWords } from '#lib/words/condition.ts'
@@ -38,13 +38,9 @@ export async function newReferences(
   { tx }: EntryTx,
   { count, today, random }: { readonly count: number; readonly today: DayNumber; readonly random: Random },
 ): Promise<string[]> {
-  const given = await listGivenReferences(tx, today)
+  const given = await listGivenReferences(tx, today - REFERENCE_KEPT_DAYS)
   const references: string[] = []
-  for (let n = 0; n < count; n++) {
-    const reference = nextReference(given, today, random)
-    references.push(reference)
-    given.push({ reference, givenOn: today })
-  }
+  for (let n = 0; n < count; n++) references.push(nextReference([...given, ...references], random))
   return references
 }
 

@@ -6,14 +6,14 @@
 import { z } from 'zod'
 import { type Actor, systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { listPlans, listStageFacts } from '#lib/db/casualty-happened.ts'
 import { getReach } from '#lib/db/keeping.ts'
+import { findFirstStageAhead } from '#lib/db/stage.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { decimalText } from '#lib/domain/text.ts'
 import { Failure, type Problem } from '#lib/kernel/failure.ts'
 import type { Recorded } from './about-casualty.ts'
 import { recordArrived } from './record.ts'
-import { recordCheck, recordStageMoved, recordWeight, reviseExpectation } from './record-stay.ts'
+import { recordCheck, recordStageMoved, reviseExpectation } from './record-stay.ts'
 
 const row = z.object({
   stageNo: z.string(),
@@ -55,25 +55,16 @@ export async function recordArrivalOfCard(
   await recordArrived(actor, casualtyId, input, now)
   const reach = await getReach(demand(systemActor('whose card'), 'system.run'), casualtyId)
   const grant = demand(actor, 'casualty.read', reach)
-  const [plans, facts] = await Promise.all([listPlans(grant, casualtyId), listStageFacts(grant, casualtyId)])
-  const first = plans.at(-1)?.stages[0]
-  if (first === undefined || facts.some(({ kind }) => kind === 'began')) return
-  await recordStageMoved(actor, casualtyId, { stageNo: first.no, at: input['since'] ?? '' }, now)
+  const stageNo = await findFirstStageAhead(grant, casualtyId)
+  if (stageNo === undefined) return
+  await recordStageMoved(actor, casualtyId, { stageNo, at: input['since'] ?? '' }, now)
 }
 
 const checking = z.object({ checkId: z.coerce.number().int().positive(), grams: z.string().optional() })
 
-/** Records a check; a weight that was typed with it is recorded first. */
-export async function recordCheckOfCard(
-  actor: Actor,
-  casualtyId: number,
-  input: unknown,
-  now: Date,
-): Promise<void> {
+/** Records a check, with the weight that was typed for it. */
+export async function recordCheckOfCard(actor: Actor, input: unknown, now: Date): Promise<void> {
   const { checkId, grams } = parse(checking, input)
   const rest = z.looseObject({}).parse(input)
-  if (grams !== undefined && grams.trim() !== '') {
-    await recordWeight(actor, casualtyId, { ...rest, grams: grams.trim().replace(',', '.') }, now)
-  }
-  await recordCheck(actor, checkId, rest, now)
+  await recordCheck(actor, checkId, { ...rest, grams: grams?.trim().replace(',', '.') }, now)
 }

@@ -100,7 +100,5 @@ export async function countChecksAnew(
     ...stage,
     beganOn: beganAt === null ? null : dayOfInstant(beganAt, zone),
   }))
-  for (const [stageNo, day] of expectedStarts(stages, dayOfInstant(now, zone))) {
-    await countChecksFrom(entry, casualtyId, stageNo, day)
-  }
+  await countChecksFrom(entry, casualtyId, expectedStarts(stages, dayOfInstant(now, zone)))
 }

@@ -73,6 +73,7 @@ async function saveStage(
     casualtyId,
     action: `stage ${kind}`,
     columns: ['at'],
+    isWordsOnly: true,
     ...along,
   } as const
   return record(actor, about, now, async (entry, grant) => {
@@ -106,7 +107,10 @@ export async function recordStageTakenBack(
   })
 }
 
-/** A check was done; one that was not passed moves what comes after it, where somebody says by how much. */
+/**
+ * A check was done, with the weight where it was weighed for it; one that was not passed moves what comes after it,
+ * where somebody says by how much.
+ */
 export async function recordCheck(
   actor: Actor,
   checkId: number,
@@ -122,11 +126,12 @@ export async function recordCheck(
     permission: 'casualty.record',
     casualtyId: check.casualtyId,
     action: 'check done',
-    columns: ['done_at', 'passed', 'found'],
+    columns: ['done_at', 'passed', 'found', ...(said.grams === undefined ? [] : ['grams'])],
+    isWordsOnly: result.passed,
     ...along,
   } as const
-  return record(actor, about, now, (entry, grant) =>
-    recordCheckWithin(grant, entry, {
+  return record(actor, about, now, async (entry, grant) => {
+    await recordCheckWithin(grant, entry, {
       ...said,
       ...check,
       ...result,
@@ -134,8 +139,10 @@ export async function recordCheck(
       by: actor.personId,
       moreDays: result.passed ? null : (said.moreDays ?? null),
       moment,
-    }),
-  )
+    })
+    const { at, grams } = said
+    if (grams !== undefined) await recordWeighed(entry, { casualtyId: check.casualtyId, at, grams })
+  })
 }
 
 /** A weight in grams. */
@@ -152,6 +159,7 @@ export async function recordWeight(
     casualtyId,
     action: 'weighed',
     columns: ['grams'],
+    isWordsOnly: true,
     ...along,
   } as const
   return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, at, grams }))
@@ -165,6 +173,7 @@ export async function recordWeightAnswer(actor: Actor, casualtyId: number, input
     casualtyId,
     action: isSure ? 'weight called right' : 'weight taken back',
     columns: ['is_sure', 'is_void'],
+    isWordsOnly: true,
   } as const
   return record(actor, about, now, async entry => {
     await lockCasualty(entry, casualtyId)
@@ -175,7 +184,13 @@ export async function recordWeightAnswer(actor: Actor, casualtyId: number, input
 /** Words about the animal. */
 export async function recordNote(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
   const { at, words } = parse(noteInput(await momentOf(now)), input)
-  const about = { permission: 'casualty.record', casualtyId, action: 'note', columns: ['words'] } as const
+  const about = {
+    permission: 'casualty.record',
+    casualtyId,
+    action: 'note',
+    columns: ['words'],
+    isWordsOnly: true,
+  } as const
   return record(actor, about, now, entry =>
     recordWords(entry, { casualtyId, at, words, writtenBy: actor.personId }),
   )

@@ -17,6 +17,7 @@ import { COORDINATOR, MANAGER } from './actors.ts'
 import { callSteps, comeToTheDoor } from './coming.ts'
 import type { Live, Step } from './live.ts'
 import { checkStep, roundStep, waitingStep, weighingStep } from './routine.ts'
+import { Scales } from './scales.ts'
 import { tellMoment } from './stay.ts'
 
 const MS_PER_MINUTE = 60_000
@@ -31,6 +32,7 @@ export type Fortnight = {
   readonly taken: readonly Told[]
   /** Calls that are there already, answered by word: their numbers by arrival. */
   readonly callOf: ReadonlyMap<number, number>
+  /** Those before the fortnight too: what an animal weighed last. */
   readonly weighings: readonly Weighing[]
   readonly closing: Closing
   readonly stop: Stop
@@ -45,15 +47,23 @@ export async function tellFortnight(live: Live, fortnight: Fortnight): Promise<v
 function listSteps(live: Live, fortnight: Fortnight): Step[] {
   const { since, now, zone, weighings } = fortnight
   const [first, today] = [dayOfInstant(new Date(since), zone), dayOfInstant(now, zone)]
+  const scales = new Scales(weighings)
   const days = Array.from({ length: today - first }, (_, nth) => first + nth)
   return [
     ...setting(fortnight),
     ...roundsSince(since, now, zone).map(round => roundStep(live, round)),
     ...momentSteps(live, fortnight),
-    ...days.map(day => checkStep(live, day)),
-    ...weighings.map(one =>
-      weighingStep(live, one, Math.min(now.getTime(), Math.max(one.at, enteredWith(one, fortnight)))),
-    ),
+    ...days.map(day => checkStep(live, scales, day)),
+    ...weighings
+      .filter(one => one.at >= since)
+      .map(one =>
+        weighingStep(
+          live,
+          scales,
+          one,
+          Math.min(now.getTime(), Math.max(one.at, enteredWith(one, fortnight))),
+        ),
+      ),
     ...noteSteps(live, fortnight),
     ...pictureSteps(live, fortnight),
     waitingStep(live, now.getTime() - WAITING_MINUTES * MS_PER_MINUTE),

@@ -16,6 +16,7 @@ export class Live {
   readonly random: Random
   readonly counts: Record<string, number> = {}
   readonly #ids = new Map<number, number>()
+  readonly #generated = new Map<number, Casualty>()
   readonly #centres = new Map<number, number>()
 
   constructor(client: pg.ClientBase, trade: Trade, random: Random) {
@@ -31,6 +32,12 @@ export class Live {
   /** The generated animal has this number in the database. */
   know(casualty: Casualty, id: number): void {
     this.#ids.set(casualty.id, id)
+    this.#generated.set(id, casualty)
+  }
+
+  /** The generated animal that has this number in the database. */
+  generated(id: number): Casualty | undefined {
+    return this.#generated.get(id)
   }
 
   has(casualty: Casualty): boolean {

@@ -8,10 +8,13 @@ import { WAITING_SHEET } from '../scenario/calls.ts'
 import type { Round } from '../scenario/today.ts'
 import { COORDINATOR, carerAt } from './actors.ts'
 import type { Live, Step } from './live.ts'
+import type { Scales } from './scales.ts'
+
+const WEIGHING = 'weigh'
 
 /** Animals in care whose open checks of the stage they are in are due by a day, with the centre they are at. */
 const DUE = `
-  select d.id, w.centre_id
+  select d.id, d.casualty_id, d.check_slug, w.centre_id
     from check_due d
     join whereabouts w on w.casualty_id = d.casualty_id and w.until is null and w.keeper = 'centre'
    where d.done_at is null and d.called_off_at is null and d.due_on <= $1
@@ -19,24 +22,41 @@ const DUE = `
                         where s.casualty_id = d.casualty_id and s.kind = 'began' order by s.at desc, s.id desc limit 1)
    order by d.id`
 
-/** At eleven every check that is due by that day is done. */
-export function checkStep(live: Live, day: DayNumber): Step {
+type Due = {
+  readonly id: number
+  readonly casualty_id: number
+  readonly check_slug: string
+  readonly centre_id: number
+}
+
+/** At eleven every check that is due by that day is done; one that is a weighing, with the weight. */
+export function checkStep(live: Live, scales: Scales, day: DayNumber): Step {
   return {
     at: Date.parse(`${dateOfDay(day)}T11:00:00Z`),
     run: async now => {
-      const { rows } = await live.client.query<{ id: number; centre_id: number }>(DUE, [dateOfDay(day)])
-      for (const { id, centre_id } of rows) {
-        await recordCheck(carerAt(centre_id), id, { at: now, passed: true }, now)
+      const { rows } = await live.client.query<Due>(DUE, [dateOfDay(day)])
+      for (const { id, casualty_id, check_slug, centre_id } of rows) {
+        const animal = check_slug === WEIGHING ? live.generated(casualty_id) : undefined
+        const grams = animal && scales.weigh(animal, now.getTime())
+        await recordCheck(carerAt(centre_id), id, { at: now, passed: true, grams }, now)
         live.count('checks')
       }
     },
   }
 }
 
-export function weighingStep(live: Live, { casualty, at, grams }: Weighing, enteredAt: number): Step {
+/** A weighing that no check asked for; who was on the scales for one stays off them. */
+export function weighingStep(
+  live: Live,
+  scales: Scales,
+  { casualty, at }: Weighing,
+  enteredAt: number,
+): Step {
   return {
     at: enteredAt,
     run: async now => {
+      if (scales.wasOnLately(casualty, at)) return
+      const grams = scales.weigh(casualty, at)
       await recordWeight(live.writerOf(casualty), live.idOf(casualty), { at: new Date(at), grams }, now)
       live.count('weights')
     },

@@ -201,9 +201,14 @@ function noonOf(day: number): string {
   return `${dateOfDay(day)}T11:00:00Z`
 }
 
+/** Every third day for a fortnight, then once a week: common practice, no source. */
+function daysUntilWeighed(day: number): number {
+  return day < 14 ? 3 : 7
+}
+
 export type Weighing = { readonly casualty: Casualty; readonly at: number; readonly grams: number }
 
-/** Weights of animals in care: on arrival and every third day, creeping up as they recover. */
+/** Weights of animals in care, creeping up as they recover. */
 export function listWeighings(
   casualties: readonly Casualty[],
   random: Random,
@@ -219,7 +224,7 @@ export function listWeighings(
     const share = animal.age === 'young' ? 0.35 + 0.3 * random() : 0.8 + 0.15 * random()
     const start = (species.mass_g_low + random() * (species.mass_g_high - species.mass_g_low)) * share
     const weighings: Weighing[] = []
-    for (let day = 0; arrival.at + day * MS_PER_DAY <= now && day < 60; day += 3) {
+    for (let day = 0; arrival.at + day * MS_PER_DAY <= now && day < 60; day += daysUntilWeighed(day)) {
       const grams = start * (1 + 0.012 * day * (0.6 + 0.8 * random()))
       weighings.push({ casualty, at: arrival.at + day * MS_PER_DAY, grams: Number(grams.toPrecision(3)) })
     }

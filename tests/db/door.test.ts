@@ -93,6 +93,17 @@ describe('animals that came to the door', () => {
     expect(audited).toEqual([{ actor_words: 'One', action: 'came in', at: NOW }])
   })
 
+  it('get no reference that was given within two years, and get it again afterwards', async () => {
+    const nameOf = async ([id]: readonly number[]) =>
+      (await rows('select reference from casualty where id = $1', [id]))[0].reference
+    const first = () => 0
+    const taken = await nameOf(await recordCameIn(carer, input(), new Date('2031-03-01T12:00:00Z'), first))
+    const dayBefore = new Date('2033-02-27T12:00:00Z')
+    expect(await nameOf(await recordCameIn(carer, input(), dayBefore, first))).not.toBe(taken)
+    const twoYears = new Date('2033-02-28T12:00:00Z')
+    expect(await nameOf(await recordCameIn(carer, input(), twoYears, first))).toBe(taken)
+  })
+
   it('leave no name or number of a finder, who left none here', async () => {
     const [id] = await recordCameIn(carer, input(), NOW)
     const [arrival] = await rows(

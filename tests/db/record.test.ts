@@ -202,13 +202,24 @@ describe('a stay through the services', () => {
        values ($1, 2, 'weigh', 'x', 'carer', 'CP', 3) returning id`,
       [BLACKBIRD],
     )
-    await recordCheck(carer(2), check.id, { passed: 'yes', result: 'fine' }, hours(16))
+    await recordCheck(carer(2), check.id, { passed: 'yes', result: 'fine', grams: '93.5' }, hours(16))
+    expect(
+      await one('select grams, at from weight where casualty_id = $1 order by id desc limit 1', [BLACKBIRD]),
+    ).toEqual({
+      grams: 93.5,
+      at: hours(16),
+    })
     expect(
       await one(`select due_on::text from check_due where casualty_id = $1 and done_at is null`, [BLACKBIRD]),
     ).toEqual({ due_on: '2026-06-14' })
     expect((await failure(recordCheck(carer(2), check.id, { passed: true }, hours(17)))).rule).toBe(
       'check-done-already',
     )
+    await failure(recordCheck(carer(2), check.id, { passed: true, grams: '94' }, hours(17)))
+    await failure(recordCheck(carer(2), check.id, { passed: true, grams: '-1' }, hours(17)))
+    expect(await one('select count(*)::int as n from weight where casualty_id = $1', [BLACKBIRD])).toEqual({
+      n: 2,
+    })
   })
 
   it('dates the checks of a stage from the day it began, those of later stages from the day it is expected', async () => {

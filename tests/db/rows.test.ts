@@ -115,7 +115,7 @@ describe('a carer of one centre', () => {
        values ($1, 1, 'weigh', 'weight', '2026-06-10', 'carer', 'CP') returning id`,
       THEIRS,
     )
-    const checked = recordCheckOfCard(THERE, OURS, { checkId: String(check.id), passed: 'yes' }, hours(4))
+    const checked = recordCheckOfCard(THERE, { checkId: String(check.id), passed: 'yes' }, hours(4))
     expect(await codeOf(checked)).toBe('not-found')
     expect(await rows('select done_at from check_due where id = $1', check.id)).toEqual([{ done_at: null }])
 

@@ -73,7 +73,7 @@ export const wentOn = defineAction(async ({ actor, form, now }) => {
 })
 
 export const checked = defineAction(async ({ actor, form, now }) => {
-  await recordCheckOfCard(actor, idOf(form), form, now)
+  await recordCheckOfCard(actor, form, now)
   return afterwards(actor, form, 'check')
 })
 

@@ -1,15 +1,8 @@
 import { doubleMetaphone } from 'double-metaphone'
 import { describe, expect, test } from 'vitest'
-import {
-  findReference,
-  nextReference,
-  REFERENCE_KEPT_DAYS,
-  REFERENCE_WORDS,
-} from '#lib/domain/reference-word.ts'
+import { findReference, nextReference, REFERENCE_WORDS } from '#lib/domain/reference-word.ts'
 import { editDistance, plain } from '#lib/domain/search.ts'
 import { referenceTrade } from '#tests/support/reference.ts'
-
-const today = 20_782
 
 /** Letters by which the sounds of two words differ: Philips's Double Metaphone (2000), both readings of each word. */
 function soundDistance(a: string, b: string): number {
@@ -46,21 +39,31 @@ describe('the words of references', () => {
 
 describe('the next reference', () => {
   test('is a word and two digits', () => {
-    expect(nextReference([], today, () => 0)).toBe('Marram 10')
-    expect(nextReference([], today, () => 0.999_999_999)).toBe('Indigo 99')
+    expect(nextReference([], () => 0)).toBe('Marram 10')
+    expect(nextReference([], () => 0.999_999_999)).toBe('Indigo 99')
   })
 
-  test('is not one that was given within two years, and is afterwards', () => {
-    const given = (daysAgo: number) => [{ reference: 'Marram 10', givenOn: today - daysAgo }]
-    expect(nextReference(given(REFERENCE_KEPT_DAYS - 1), today, () => 0)).toBe('Marram 11')
-    expect(nextReference(given(REFERENCE_KEPT_DAYS), today, () => 0)).toBe('Marram 10')
+  test('is not one that was given', () => {
+    expect(nextReference(['Marram 10'], () => 0)).toBe('Marram 11')
+    expect(nextReference(['Marram 11', 'Marram 10', 'Marram 10'], () => 0)).toBe('Marram 12')
+    expect(nextReference(['Indigo 99'], () => 0.999_999_999)).toBe('Indigo 98')
+    expect(nextReference(['Marram 100', 'Osprey 10'], () => 0)).toBe('Marram 10')
+  })
+
+  test('is each that is left, in order, as the chance goes through them', () => {
+    const given = REFERENCE_WORDS.slice(0, 30).map((word, at) => `${word} ${10 + 3 * at}`)
+    const left = REFERENCE_WORDS.flatMap(word =>
+      Array.from({ length: 90 }, (_, at) => `${word} ${at + 10}`),
+    ).filter(reference => !given.includes(reference))
+    const drawn = left.map((_, nth) => nextReference(given, () => (nth + 0.5) / left.length))
+    expect(drawn).toEqual(left)
   })
 
   test('has three digits when half of the short ones are out', () => {
     const given = REFERENCE_WORDS.slice(0, REFERENCE_WORDS.length / 2).flatMap(word =>
-      Array.from({ length: 90 }, (_, at) => ({ reference: `${word} ${at + 10}`, givenOn: today })),
+      Array.from({ length: 90 }, (_, at) => `${word} ${at + 10}`),
     )
-    expect(nextReference(given, today, () => 0)).toBe('Marram 100')
+    expect(nextReference(given, () => 0)).toBe('Marram 100')
   })
 })
 
