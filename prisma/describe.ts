@@ -50,7 +50,7 @@ select 'type ' || o.relname || ' (' || string_agg(a.attname || ' ' || format_typ
 
 const FUNCTIONS = `
 select 'function ' || o.proname || '(' || pg_get_function_arguments(o.oid) || ') returns ' || pg_get_function_result(o.oid)
-         || ' -- body ' || left(md5(o.prosrc), 12) as text
+         || coalesce(' set ' || array_to_string(o.proconfig, ', '), '') || ' -- body ' || left(md5(o.prosrc), 12) as text
   from pg_proc o join pg_namespace n on n.oid = o.pronamespace
  where ${OWN} order by o.proname, pg_get_function_arguments(o.oid)`
 
