@@ -115,6 +115,14 @@ const transfers = Prisma.sql`
    where t.state = 'agreed'
      and not exists (select from journey_animal a where a.casualty_id = t.casualty_id and a.state = 'open')`
 
+/** What was tapped on a round after somebody else had recorded otherwise, since it arrived and until somebody settled it. */
+const twoVersions = (isHere: Prisma.Sql) => Prisma.sql`
+  select x.id::text, n.entered_at as at, false as "isDay", jsonb_build_object('kind', 'two-versions',
+         'references', jsonb_build_array(cs.reference), 'species', sp.common_name, 'centreId', ce.id, 'centre', ce.name) as about
+    from round_entry x join entry n on n.id = x.entry_id join centre ce on ce.id = x.centre_id
+    join casualty cs on cs.id = x.casualty_id join species sp on sp.slug = cs.species_slug
+   where x.state = 'waits' and ${isHere}`
+
 /** Everything the line and its people owe: calls, call-backs, asks, animals on the road, holds that run out. */
 export async function listDeskDue(
   _grant: Grant<'due.read' | 'line.read' | 'line.hold'>,
@@ -127,7 +135,8 @@ export async function listDeskDue(
       left join person p on p.id = o.owner_id`
   const clocks = await on.$queryRaw<unknown[]>`
     ${licences(now, LICENCE_LAST_DAYS, Prisma.sql`w.keeper in ('centre', 'practice')`)}`
-  return [...rows, ...clocks].map(row => dueItem('coordinator', row))
+  const versions = await on.$queryRaw<unknown[]>(twoVersions(Prisma.sql`true`))
+  return [...rows, ...clocks, ...versions].map(row => dueItem('coordinator', row))
 }
 
 /** Clocks of licences that run out within so many days, for whoever has the animal, until somebody has seen to them. */
@@ -187,6 +196,8 @@ export async function listCentreDue(_grant: Reads, centreIds: Places, now: Date)
        and d.due_on <= (${now}::timestamptz at time zone ${zone})::date
     union all
     select l.* from (${licences(now, LICENCE_DAYS_AHEAD, Prisma.sql`w.centre_id = ${atCentres(centreIds)}`)}) l
+    union all
+    ${twoVersions(Prisma.sql`x.centre_id = ${atCentres(centreIds)}`)}
     union all
     select cs.id::text, ${endOf(Prisma.sql`(${now}::timestamptz at time zone ${zone})::date`)}, true, jsonb_build_object(
            'kind', 'overwinter', 'references', jsonb_build_array(cs.reference), 'species', sp.common_name,

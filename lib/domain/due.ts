@@ -87,6 +87,7 @@ export const dueAbout = z.discriminatedUnion('kind', [
     countedAt: instant.nullable(),
   }),
   z.object({ kind: z.literal('expected'), ...animals, centre: z.string() }),
+  z.object({ kind: z.literal('two-versions'), ...animals, centreId: z.int(), centre: z.string() }),
   z.object({ kind: z.literal('departure'), ...animals, centre: z.string() }),
   z.object({
     kind: z.literal('still-there'),

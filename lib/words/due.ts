@@ -37,9 +37,9 @@ const ROLE_HEADS: Readonly<Record<RoleName, string>> = {
 }
 const ROLE_NOTES: Readonly<Record<RoleName, string>> = {
   coordinator:
-    'Calls, call-backs, asks, animals on the road, drivers who are late or lead into a movement stop, holds that run out.',
+    'Calls, call-backs, asks, animals on the road, drivers who are late or lead into a movement stop, holds that run out, two versions of one animal.',
   carer:
-    'Checks, young that are alone, counts older than 24 h, animals expected or booked to leave, stays longer than 19 in 20.',
+    'Checks, young that are alone, counts older than 24 h, animals expected or booked to leave, stays longer than 19 in 20, two versions of one animal.',
   vet: 'What the desk asks of you.',
   manager: 'Closures that end within 3 days, rules not reviewed for a year, tight spells.',
   administrator: 'What placing still lacks.',
@@ -256,6 +256,12 @@ function otherWords(about: Other, zone: string): DueSaid {
         what: `${animalsWords(about.references, about.species)} expected`,
         more: about.centre,
         todo: 'Record the arrival',
+      }
+    case 'two-versions':
+      return {
+        what: `Two versions of ${animalsWords(about.references, about.species)}`,
+        more: `${about.centre}; tapped on the round after somebody else had recorded otherwise`,
+        todo: 'Say which is right',
       }
     case 'departure':
       return {

@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { readDue } from '#lib/service/due.ts'
 import { recordArrived, recordMoved } from '#lib/service/record.ts'
 import { recordCheck, recordReady } from '#lib/service/record-stay.ts'
 import { readRound } from '#lib/service/round.ts'
@@ -245,12 +246,24 @@ describe('two versions', () => {
     return entry
   }
 
+  const owed = async (actor: PersonActor, at: number) =>
+    (await readDue(actor, hours(at))).all.filter(({ about }) => about.kind === 'two-versions')
+
   it('wait for a person, who leaves what stands', async () => {
     const entry = await waiting(10)
+    // Owed since it arrived by whoever may settle it: carers of the centre, and the desk.
+    for (const actor of [carer, person(2, { role: 'coordinator' })]) {
+      expect(await owed(actor, 13)).toMatchObject([
+        { key: `two-versions:${entry.id}`, at: hours(12), about: { centreId: SOUTH } },
+      ])
+    }
+    expect(await owed(stranger, 13)).toEqual([])
     await expect(settleWaiting(stranger, entry.id, false, hours(13))).rejects.toMatchObject({
       code: 'not-found',
     })
     await settleWaiting(carer, entry.id, false, hours(13))
+    expect(await owed(carer, 13)).toEqual([])
+    expect(await owed(person(2, { role: 'coordinator' }), 13)).toEqual([])
     expect(await where()).toBe(OTHER_CAGE)
     await expect(settleWaiting(carer, entry.id, true, hours(13))).rejects.toMatchObject({
       rule: 'round-settled-already',

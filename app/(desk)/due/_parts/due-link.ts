@@ -32,6 +32,8 @@ export function dueLink(about: DueAbout): Route {
       return paths.line()
     case 'count':
       return paths.round(about.centreId)
+    case 'two-versions':
+      return `${paths.round(about.centreId, { as: 'list' })}#two-versions` as Route
     case 'closure':
       return paths.setupItem('closures', about.closureId)
     case 'tight':
