@@ -1918,6 +1918,8 @@ function is_awaited(p_casualty integer, p_enclosure integer) returns boolean -- 
 
 function is_month_day(words text) returns boolean -- body ce6a221185ae
 
+function keep_again(p_casualty integer, p_given_up_at timestamp with time zone, p_at timestamp with time zone) returns TABLE(enclosure_id integer, is_kept boolean) -- body de5e1b51f654
+
 function keeping_as_known_on(p_revision integer) returns TABLE(keeping_id integer, casualty_id integer, keeper text, centre_id integer, enclosure_id integer, outcome text, since timestamp with time zone, until timestamp with time zone) -- body 30ac36318bc6
 
 function keeping_knows_its_first_version() returns trigger -- body df99b4b53d7b
@@ -1939,6 +1941,8 @@ function lock_enclosures(p_enclosures integer[]) returns integer[] -- body 64f33
 function lock_for_facts(p_casualties integer[], p_enclosures integer[], p_from timestamp with time zone) returns integer[] -- body 48de38d9b839
 
 function lock_for_plans(p_casualties integer[], p_enclosures integer[]) returns void -- body 9cd72938c939
+
+function lock_for_taking_back(p_casualty integer, p_given_up_at timestamp with time zone) returns void -- body 7a5b3abcb712
 
 function lock_journey(p_journey integer) returns void -- body 45eed6d3f9b2
 

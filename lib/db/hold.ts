@@ -48,6 +48,26 @@ export async function endHold({ tx }: EntryTx, claimId: number, at: Date): Promi
   return done?.ended ?? false
 }
 
+/** A place that was given up, and whether it is kept again. */
+export type KeptAgain = { readonly enclosureId: number; readonly isKept: boolean }
+
+/** Locks what taking back an ending of that instant may touch; before anything else of the entry. */
+export async function lockForTakingBack({ tx }: EntryTx, casualtyId: number, endedAt: Date): Promise<void> {
+  await tx.$queryRaw`select lock_for_taking_back(${casualtyId}::int, ${endedAt}::timestamptz)::text`
+}
+
+/** Keeps again what an animal gave up at an instant, where the place is still free. */
+export async function keepAgain(
+  { tx }: EntryTx,
+  casualtyId: number,
+  endedAt: Date,
+  at: Date,
+): Promise<KeptAgain[]> {
+  return tx.$queryRaw<KeptAgain[]>`
+    select enclosure_id as "enclosureId", is_kept as "isKept"
+      from keep_again(${casualtyId}::int, ${endedAt}::timestamptz, ${at}::timestamptz)`
+}
+
 /** Books when an animal is expected to leave its enclosure; without a time the booking is taken back. */
 export async function writeDeparture(
   { tx, entryId }: EntryTx,

@@ -55,6 +55,9 @@ export type SaidNames = {
   readonly enclosure: string | null
   readonly check: string | null
   readonly stage: CareStage | null
+  /** Of an ending taken back: places that are kept again, and those that others have. */
+  readonly keptAgain: readonly string[]
+  readonly lost: readonly string[]
 }
 
 const entryParts = {
@@ -93,13 +96,16 @@ async function namesOf(said: RoundSaid, casualtyId: number | null): Promise<Said
   const enclosureId = said.kind === 'moved' ? said.enclosureId : null
   const checkId = said.kind === 'check' ? said.checkId : null
   const stageNo = said.kind === 'stage' ? said.stageNo : null
+  const { keptAgain = [], lost = [] } = said.kind === 'undo' ? said : {}
   const [row] = await db().$queryRaw<SaidNames[]>`
     select (select name from enclosure where id = ${enclosureId}::int) as enclosure,
            (select check_slug from check_due where id = ${checkId}::int) as check,
            (select s.stage from casualty_stage s join casualty_plan p on p.id = s.casualty_plan_id
              where p.casualty_id = ${casualtyId}::int and s.stage_no = ${stageNo}::int
-             order by p.version_no desc limit 1) as stage`
-  return row ?? { enclosure: null, check: null, stage: null }
+             order by p.version_no desc limit 1) as stage,
+           array(select name from enclosure where id = any (${keptAgain}::int[]) order by name) as "keptAgain",
+           array(select name from enclosure where id = any (${lost}::int[]) order by name) as lost`
+  return row ?? { enclosure: null, check: null, stage: null, keptAgain: [], lost: [] }
 }
 
 const STATES: readonly RoundState[] = ['stands', 'taken-back', 'waits', 'set-aside', 'put-right']

@@ -48,7 +48,13 @@ export const roundSaid = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('moved'), enclosureId: idInput.nullable() }),
   z.object({ kind: z.literal('out'), alive: z.enum(ALIVE_ANSWERS), whereNow: where }),
   z.object({ kind: z.literal('not-there') }),
-  z.object({ kind: z.literal('undo'), entryId: idInput }),
+  /** With the places that the animal had given up: those kept for it again, and those that others have by now. */
+  z.object({
+    kind: z.literal('undo'),
+    entryId: idInput,
+    keptAgain: z.array(idInput).optional(),
+    lost: z.array(idInput).optional(),
+  }),
 ])
 export type RoundSaid = z.infer<typeof roundSaid>
 

@@ -9,6 +9,7 @@ import { demand, may } from '#lib/authz/demand.ts'
 import { reopenChecks } from '#lib/db/check.ts'
 import { writeCounted, writeUncounted } from '#lib/db/closure.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
+import { type KeptAgain, keepAgain, lockForTakingBack } from '#lib/db/hold.ts'
 import {
   findEntryOfCheck,
   findKeepingOf,
@@ -83,7 +84,7 @@ async function enter(actor: Actor, tap: Tap, now: Date): Promise<boolean> {
 
 function apply(actor: Actor, tap: Tap, now: Date): Promise<unknown> {
   const { said, centreId, casualtyId = 0, key } = tap
-  if (said.kind === 'undo') return takeBack(actor, tap, said.entryId, now)
+  if (said.kind === 'undo') return takeBack(actor, { ...tap, said }, said.entryId, now)
   if (said.kind !== 'counted') return say(actor, { ...tap, said, casualtyId }, now, aroundTap(tap, key))
   const grant = demand(actor, 'casualty.record', { centreIds: [centreId] })
   const about = { now, action: 'counted', subject: 'centre', subjectId: centreId, columns: ['counted_at'] }
@@ -161,7 +162,12 @@ function say(actor: Actor, tap: OfAnimal, now: Date, along: Along): Promise<unkn
 }
 
 /** Takes back what an entry said: the state before it returns, both stay readable. */
-async function takeBack(actor: Actor, tap: Tap, undoneId: number, now: Date): Promise<unknown> {
+async function takeBack(
+  actor: Actor,
+  tap: Tap & { readonly said: Extract<RoundSaid, { kind: 'undo' }> },
+  undoneId: number,
+  now: Date,
+): Promise<unknown> {
   const grant = demand(actor, 'casualty.record', { centreIds: [tap.centreId] })
   const undone = await getRoundEntry(grant, undoneId)
   demand(actor, 'casualty.record', { centreIds: [undone.centreId] })
@@ -173,8 +179,15 @@ async function takeBack(actor: Actor, tap: Tap, undoneId: number, now: Date): Pr
   const along: Along = {
     deviceKey: tap.key,
     around: async (entry, work) => {
+      if (said.kind !== 'out' || casualtyId === null) {
+        const made = await work()
+        await writeRoundEntry(entry, row)
+        return made
+      }
+      await lockForTakingBack(entry, casualtyId, enteredAt)
       const made = await work()
-      await writeRoundEntry(entry, row)
+      const places = await keepAgain(entry, casualtyId, enteredAt, now)
+      await writeRoundEntry(entry, { ...row, said: { ...tap.said, ...placesOf(places) } })
       return made
     },
   }
@@ -197,6 +210,11 @@ async function takeBack(actor: Actor, tap: Tap, undoneId: number, now: Date): Pr
   }
   const keepingId = await findKeepingOf(grant, entryId)
   return recordUndone(actor, casualtyId, keepingId, now, along)
+}
+
+function placesOf(places: readonly KeptAgain[]) {
+  const of = (isKept: boolean) => places.filter(one => one.isKept === isKept).map(one => one.enclosureId)
+  return places.length === 0 ? {} : { keptAgain: of(true), lost: of(false) }
 }
 
 /** One tap of whoever asks, on a shared tablet of anybody who may have stood before it; undefined for others. */

@@ -145,11 +145,7 @@ export function dueWords({ about }: DueItem, zone: string): DueSaid {
     case 'leg':
       return legWords(about)
     case 'stopped-drive':
-      return {
-        what: stoppedSentence(about),
-        more: stoppedTodo(about),
-        todo: 'Open the journey',
-      }
+      return { what: stoppedSentence(about), more: stoppedTodo(about), todo: 'Open the journey' }
     case 'transfer':
       return {
         what: `Nobody drives ${animalsWords(about.references, about.species)} yet`,

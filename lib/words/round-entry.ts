@@ -79,6 +79,8 @@ export type SaidOf = {
     readonly enclosure: string | null
     readonly check: string | null
     readonly stage: CareStage | null
+    readonly keptAgain?: readonly string[]
+    readonly lost?: readonly string[]
   }
 }
 
@@ -100,7 +102,7 @@ export function saidWords({ said, names }: SaidOf): string {
     case 'not-there':
       return 'Not there at the round'
     case 'undo':
-      return TAP.takenBack
+      return [TAP.takenBack, ...placesWords(names)].join('. ')
   }
 }
 
@@ -118,10 +120,21 @@ export function doneWords(tapped: SaidOf & { readonly state: string }): string {
   return tappedWords(tapped)
 }
 
-/** "Taken back: Marram 13: weight 212 g". */
-export function takenBackWords(undone: SaidOf): string {
+/** "Taken back: Marram 13: weight 212 g. Its place in Pen 4 is kept again". */
+export function takenBackWords(undone: SaidOf, { names }: SaidOf): string {
   const words = tappedWords(undone)
-  return `${TAP.takenBack}: ${undone.reference === null ? words.charAt(0).toLowerCase() + words.slice(1) : words}`
+  const what = undone.reference === null ? words.charAt(0).toLowerCase() + words.slice(1) : words
+  return [`${TAP.takenBack}: ${what}`, ...placesWords(names)].join('. ')
+}
+
+/** What became of places that an ending gave up. */
+function placesWords({ keptAgain = [], lost = [] }: SaidOf['names']): string[] {
+  return [
+    ...(keptAgain.length === 0 ? [] : [`Its place in ${keptAgain.join(', ')} is kept again`]),
+    ...(lost.length === 0
+      ? []
+      : [`The place in ${lost.join(', ')} could not be kept again: keep another from its card`]),
+  ]
 }
 
 type Who = { readonly by: string | null; readonly at: Date | null }

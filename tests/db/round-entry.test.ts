@@ -2,10 +2,12 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { readDue } from '#lib/service/due.ts'
+import { holdPlace } from '#lib/service/hold.ts'
 import { recordArrived, recordMoved } from '#lib/service/record.ts'
 import { recordCheck, recordReady } from '#lib/service/record-stay.ts'
 import { readRound } from '#lib/service/round.ts'
 import { enterOnRound, findOwnTap, settleWaiting } from '#lib/service/round-entry.ts'
+import { takenBackWords } from '#lib/words/round-entry.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
 import { addOneOfEach } from '#tests/support/one-of-each.ts'
@@ -16,6 +18,7 @@ const FLEDGLING = 21
 const SOUTH = 2
 const CAGE = 7
 const OTHER_CAGE = 8
+const FREE_AVIARY = 6
 
 const person = (personId: number, role: PersonActor['roles'][number]): PersonActor => ({
   kind: 'person',
@@ -186,6 +189,39 @@ describe('a tap on the round', () => {
     expect(await here()).toEqual({ keeper: 'centre', enclosure_id: CAGE })
     // What ended with the case goes on with it.
     expect((await one('select called_off_at from check_due where id = $1', [id])).called_off_at).toBeNull()
+  })
+
+  it('taken back after an ending, keeps again the place that the ending gave up, where it is free', async () => {
+    const kept = () =>
+      rows(
+        `select enclosure_id, place_no, starts_at from claim
+          where casualty_id = $1 and kind = 'hold' and state = 'live' order by id`,
+        [THRUSH],
+      )
+    const hold = { enclosureId: FREE_AVIARY, startsAt: hours(30), needsIsolation: false }
+    await holdPlace(person(1, { role: 'coordinator' }), THRUSH, hold, hours(5.1))
+    const before = await kept()
+    expect(before).toHaveLength(1)
+    const out = await enterOnRound(carer, tap('out alive:in the wild'), hours(5.2))
+    expect(await kept()).toEqual([])
+    const back = await undo(out.entry.id, hours(5.2))
+    expect(await kept()).toEqual(before)
+    expect(takenBackWords(out.entry, back.entry)).toMatch(/Its place in .+ is kept again$/)
+
+    const again = await enterOnRound(carer, tap('out alive:in the wild'), hours(5.3))
+    // Meanwhile the whole enclosure was shut: nothing can be kept there.
+    const [shut] = await rows(
+      `insert into closure (enclosure_id, starts_at, reason) values ($1, $2, 'flooded') returning id`,
+      [FREE_AVIARY, hours(5.4)],
+    )
+    await pool.query(`select settle(array[$1::int], $2, $2)`, [FREE_AVIARY, hours(5.4)])
+    const late = await undo(again.entry.id, hours(5.5))
+    expect(await here()).toEqual({ keeper: 'centre', enclosure_id: CAGE })
+    expect(await kept()).toEqual([])
+    expect(takenBackWords(again.entry, late.entry)).toMatch(
+      /could not be kept again: keep another from its card$/,
+    )
+    await pool.query('select lift_closure($1, $2)', [shut.id, hours(5.6)])
   })
 
   it('is refused without a number, with its field, and for a centre that is not hers', async () => {

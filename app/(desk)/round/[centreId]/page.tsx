@@ -163,7 +163,7 @@ async function doneOf(actor: PersonActor, done: string | undefined, isShared: bo
   if (leftMs <= 0) return undefined
   if (entry.said.kind === 'undo') {
     const undone = await findOwnTap(actor, entry.said.entryId, isShared)
-    const sentence = undone === undefined ? TAP.takenBack : takenBackWords(undone)
+    const sentence = undone === undefined ? TAP.takenBack : takenBackWords(undone, entry)
     return { id: entry.id, sentence, leftMs: 0 }
   }
   return { id: entry.id, sentence: doneWords(entry), leftMs: entry.state === 'stands' ? leftMs : 0 }
