@@ -174,7 +174,7 @@ async function takeBack(
   if (undone.state !== 'stands' || undone.said.kind === 'undo') {
     throw new Failure('conflict', { rule: 'round-undone-already' })
   }
-  const { casualtyId, centreId, said, entryId, happenedAt } = undone
+  const { casualtyId, centreId, said, entryId, happenedAt, enteredAt } = undone
   const row = { ...tap, centreId, casualtyId: casualtyId ?? undefined, state: 'stands' } as const
   const along: Along = {
     deviceKey: tap.key,
