@@ -50,9 +50,8 @@ export default async function JourneyOnePage({ params, searchParams }: Props) {
         sentence={journeySentence(journey)}
         basis={journeyBasis(journey)}
       />
-      {stops.map(stop => (
-        <StoppedNotice key={stop.stopId} stop={stop} zone={zone} />
-      ))}
+      {/* Whoever arranges drives has it above every page. */}
+      {!page.mayArrange && stops.map(stop => <StoppedNotice key={stop.stopId} stop={stop} zone={zone} />)}
       {done !== undefined && <Notice kind="done" role="status" sentence={done} />}
       <Legs page={page} now={now} zone={zone} />
       <Who journey={journey} />
