@@ -3,6 +3,7 @@ import type { PersonActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { listBatchInCare } from '#lib/db/batch.ts'
 import { listJoinable, listMemberships } from '#lib/db/membership.ts'
+import { listTally } from '#lib/db/tally.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
 import { moveSomeOfBatch, recordOneOfBatch } from '#lib/service/batch.ts'
 import { joinGroup, partGroup, takeBackGrouping, tellApart } from '#lib/service/group.ts'
@@ -200,6 +201,26 @@ describe('groups of several arrivals', () => {
       'rule not-so-many-beside',
     )
   })
+})
+
+it('who was admitted is in care or ended, animals and arrivals apart, however they are regrouped', async () => {
+  const sums = async () => {
+    const lines = await listTally(reads, new Date('2026-01-01'), hours(999))
+    const of = (state: 'in care' | 'died') => lines.filter(line => line.state === state)
+    const add = (some: typeof lines) => [
+      some.reduce((sum, { animals }) => sum + animals, 0),
+      some.reduce((sum, { arrivals }) => sum + arrivals, 0),
+    ]
+    return { all: add(lines), inCare: add(of('in care')), died: add(of('died')) }
+  }
+  const before = await sums()
+  // Eight animals of three arrivals came; two died, one of them the last of its arrival that was counted here.
+  expect(before).toEqual({ all: [8, 3], inCare: [6, 3], died: [2, 0] })
+  await moveSomeOfBatch(carer, 1, { count: '1', centreId: '2' }, next()).catch(() => undefined)
+  await joinGroup(carer, 6, { withId: '1' }, next())
+  expect(await sums()).toEqual(before)
+  await takeBackGrouping(carer, 6, await lastLine(6), next())
+  expect(await sums()).toEqual(before)
 })
 
 describe('two people at once', () => {
