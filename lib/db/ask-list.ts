@@ -12,6 +12,7 @@ import { db } from './client.ts'
 export type AskTried = {
   readonly name: string
   readonly phone: string
+  readonly email: string | null
   readonly putAt: Date
   readonly lapsesAt: Date
 }
@@ -53,7 +54,7 @@ const included = {
   referral: { select: { what: true } },
   askTryByAskId: {
     orderBy: { tryNo: 'asc' },
-    select: { name: true, phone: true, putAt: true, lapsesAt: true },
+    select: { name: true, phone: true, email: true, putAt: true, lapsesAt: true },
   },
   casualty: {
     select: {

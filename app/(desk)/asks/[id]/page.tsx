@@ -66,7 +66,7 @@ export default async function AskPage({ params, searchParams }: Props) {
       )}
       {isOpen && mayPut && text !== null && (
         <Section id="send" head={ASK.send} note={ASK.sendNote}>
-          <MakeLink action={madeLink} askId={ask.id} text={text} />
+          <MakeLink action={madeLink} askId={ask.id} text={text} to={sendTo(ask)} />
         </Section>
       )}
       {others.length > 0 && (
@@ -88,6 +88,12 @@ export default async function AskPage({ params, searchParams }: Props) {
       )}
     </Desk>
   )
+}
+
+/** Whoever is rung now, else the centre or practice itself. */
+function sendTo({ tries, to }: AskLine) {
+  const { name, phone } = tries.at(-1) ?? to
+  return { name, phone, email: tries.at(-1)?.email ?? null }
 }
 
 /** The call to make, and what came of it. */

@@ -24,7 +24,12 @@ export function LegActs({ journey, leg, drivers, now, zone }: Props) {
       {isOpen && (
         <>
           <p className="small">{linkStandsWords(leg.link, now, zone)}</p>
-          <LegLink action={madeLink} legId={leg.id} text={legText(journey, leg, now, zone)} />
+          <LegLink
+            action={madeLink}
+            legId={leg.id}
+            text={legText(journey, leg, now, zone)}
+            driver={{ name: leg.driver, phone: leg.phone }}
+          />
           <Said leg={leg} />
         </>
       )}
