@@ -53,6 +53,8 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   membership_follows_the_last: { code: 'conflict' },
   membership_superseded_once: { code: 'conflict' },
   membership_within_limits: { code: 'invalid', field: 'toldBy' },
+  move_aside_other_says_why: { code: 'invalid', field: 'words' },
+  move_aside_within_limits: { code: 'invalid', field: 'words' },
   transfer_one_open: { code: 'conflict' },
   transfer_goes_elsewhere: { code: 'invalid', field: 'toCentreId' },
   journey_goes_elsewhere: { code: 'invalid', field: 'to' },

@@ -30,6 +30,8 @@ export type NewTransfer = {
   readonly expectedAt: Date
   readonly lapsesAt: Date
   readonly askId: number
+  /** Agreed at once, by a standing offer. */
+  readonly state: 'proposed' | 'agreed'
 }
 
 export async function insertTransfer(tx: Tx, { bills, ...transfer }: NewTransfer): Promise<number> {
@@ -71,6 +73,11 @@ export async function findTransferOfAsk(
   })
 }
 
+/** Nobody else fills a standing offer of this centre until the commit. */
+export async function lockOffer(tx: Tx, centreId: number): Promise<void> {
+  await tx.$queryRaw`select 1 from centre where id = ${centreId}::int for no key update`
+}
+
 /** Ends a move that is open. */
 export async function endTransfer(tx: Tx, id: number, state: 'cancelled', at: Date): Promise<void> {
   await tx.$queryRaw`select end_transfer(${id}::int, ${state}::text, ${at}::timestamptz)::text`
@@ -99,6 +106,8 @@ export type TransferView = {
   readonly endedAt: Date | null
   readonly askId: number | null
   readonly answerBy: Date | null
+  /** Who said yes: somebody, or the standing offer. */
+  readonly agreedBy: string | null
   readonly journeyId: number | null
   /** The enclosure kept for it where it goes. */
   readonly held: string | null
@@ -115,7 +124,7 @@ export async function listTransfers(_grant: Grant<'move.read'>, now: Date): Prom
     include: {
       fromCentre: { select: { name: true } },
       toCentre: { select: { id: true, name: true } },
-      ask: { select: { lapsesAt: true } },
+      ask: { select: { lapsesAt: true, answeredByWords: true } },
       casualty: {
         select: {
           reference: true,
@@ -140,6 +149,7 @@ export async function listTransfers(_grant: Grant<'move.read'>, now: Date): Prom
     from: fromCentre.name,
     to: toCentre.name,
     answerBy: ask?.lapsesAt ?? null,
+    agreedBy: ask?.answeredByWords ?? null,
     journeyId: row.journeyId ?? casualty.journeyAnimalByCasualtyId[0]?.journeyId ?? null,
     held:
       casualty.claimByCasualtyId.find(({ enclosure }) => enclosure.centreId === toCentre.id)?.enclosure

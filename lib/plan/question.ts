@@ -186,7 +186,7 @@ function saidBy({ noMoreUntil, feeding }: CentreState, arrival: Date, zone: stri
 }
 
 /** What the desk may still fill at a centre for a group: its offer less what is on the way or came since its count. */
-function offerOf(centre: CentreState, group: string, state: NetworkState, trade: Trade, now: Date) {
+export function offerOf(centre: CentreState, group: string, state: NetworkState, trade: Trade, now: Date) {
   const offer = centre.offers.find(one => one.group === group)
   if (offer === undefined) return null
   const since = Math.max(centre.countedAt?.getTime() ?? 0, now.getTime() - MS_PER_DAY)

@@ -1,13 +1,15 @@
 /**
  * The moves that help most: whoever's stage is ready, or who has no proper place, asked again by the placement rule.
  * Promise: priced by the forecast of this revision and hour, each animal taken out of it first so that it never competes
- * with itself; longest waiting first, what gains most at the head. Who is about to move already is left out.
+ * with itself; longest waiting first, what gains most at the head. Who is about to move already, and whose move is set
+ * aside, is left out.
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
+import { listMovesAside } from '#lib/db/move-aside.ts'
 import { listMoving, listShort } from '#lib/db/transfer.ts'
 import { type AskedAgain, askedAgain } from '#lib/domain/coming-stages.ts'
-import { dayOfInstant } from '#lib/domain/day.ts'
+import { dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { ResidentState } from '#lib/domain/network-state.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
@@ -16,7 +18,7 @@ import { type Forecast, withoutCasualty } from '#lib/forecast/forecast.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { type MoveProposal, type PricedWay, proposeMove } from '#lib/plan/move-proposal.ts'
 import { outlookOf } from '#lib/plan/outlook.ts'
-import { moveQuestion } from '#lib/plan/question.ts'
+import { moveQuestion, offerOf } from '#lib/plan/question.ts'
 import { againstWords, termDetail, termLabel } from '#lib/words/option-cost.ts'
 import { readTonight, type Tonight } from './network.ts'
 
@@ -34,10 +36,12 @@ export type ProposedMove = {
   readonly to: { readonly id: number; readonly name: string }
   readonly km: number
   readonly minutes: number
+  /** The standing offer of the centre answers for it: nobody need be asked. */
+  readonly isOffered: boolean
   readonly bills: TransferBills
 }
 
-const kept = new WeakMap<Forecast, { readonly short: string; readonly moves: readonly ProposedMove[] }>()
+const kept = new WeakMap<Forecast, { readonly key: string; readonly moves: readonly ProposedMove[] }>()
 
 /** What would help, the largest gain first; nothing before the network is set up. */
 export async function readProposedMoves(actor: Actor, now: Date): Promise<ProposedMove[]> {
@@ -51,15 +55,22 @@ export async function readProposedMoves(actor: Actor, now: Date): Promise<Propos
     listShort(grant, now),
   ])
   if (tonight === undefined) return []
-  const shortKey = [...short].sort((a, b) => a - b).join()
+  const today = dateOfDay(dayOfInstant(now, tonight.state.zone))
+  const aside = new Set((await listMovesAside(grant, today)).map(({ casualtyId }) => casualtyId))
+  const key = JSON.stringify([[...short].sort(ascending), [...aside].sort(ascending)])
   const known = kept.get(tonight.forecast)
-  const found = known?.short === shortKey ? known : { short: shortKey, moves: findMoves(tonight, short, now) }
+  const found = known?.key === key ? known : { key, moves: findMoves(tonight, { short, aside }, now) }
   kept.set(tonight.forecast, found)
   return found.moves.filter(({ casualtyId }) => !moving.has(casualtyId))
 }
 
-function findMoves(tonight: Tonight, short: ReadonlySet<number>, now: Date): ProposedMove[] {
+const ascending = (a: number, b: number) => a - b
+
+type Whose = { readonly short: ReadonlySet<number>; readonly aside: ReadonlySet<number> }
+
+function findMoves(tonight: Tonight, { short, aside }: Whose, now: Date): ProposedMove[] {
   return tonight.state.residents
+    .filter(({ id }) => !aside.has(id))
     .flatMap(resident => {
       const asked = askedAgain(resident, short.has(resident.id), now)
       return asked === null ? [] : [{ resident, asked }]
@@ -96,8 +107,22 @@ function moveFor(
     to: { id: Number(proposal.move.centre.id), name: proposal.move.centre.name },
     km: proposal.move.km,
     minutes: proposal.move.minutes,
+    isOffered: isOffered(Number(proposal.move.centre.id), resident, { state, trade }, now),
     bills: billsOf(proposal),
   }
+}
+
+/** Whether a centre's standing offer for the group of an animal has a place left. */
+export function isOffered(
+  centreId: number,
+  resident: ResidentState,
+  { state, trade }: Pick<Tonight, 'state' | 'trade'>,
+  now: Date,
+): boolean {
+  const centre = state.centres.find(({ id }) => id === centreId)
+  if (centre === undefined) return false
+  const group = speciesOf(trade, resident.species).group_slug
+  return (offerOf(centre, group, state, trade, now)?.left ?? 0) > 0
 }
 
 /** The two bills in words, with the largest term that speaks against staying. */

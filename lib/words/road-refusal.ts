@@ -16,6 +16,14 @@ export const ROAD_CONSTRAINTS: Readonly<Record<string, Said>> = {
     say: 'Another move of this animal is under way',
     next: 'Cancel that one first, or let it arrive.',
   },
+  move_aside_other_says_why: {
+    say: 'Another reason is said in words',
+    next: 'Write it, or choose one of the list. Everything typed is kept.',
+  },
+  move_aside_within_limits: {
+    say: 'The words are too long',
+    next: 'Shorten them to 200 signs. Everything typed is kept.',
+  },
   transfer_goes_elsewhere: { say: 'It is at that centre already', next: 'Choose another one.' },
   leg_due_after_pick_up: { say: 'A leg is due after it is picked up', next: 'Change one of the two times.' },
   leg_one_of_a_number: { say: 'Somebody gave this leg to another driver a moment ago', next: LOOK },

@@ -10,6 +10,7 @@ import { STAY_RULES } from './constraint-stay.ts'
 import { GROUP_RULES } from './group.ts'
 import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
+import { ASIDE_RULES } from './move-aside.ts'
 import { LINK_RULES } from './password-link.ts'
 import { RELEASE_RULES } from './release.ts'
 import { ROAD_RULES } from './road-refusal.ts'
@@ -26,6 +27,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...SETUP_RULES,
   ...CARD_RULES,
   ...GROUP_RULES,
+  ...ASIDE_RULES,
   ...LINE_RULES,
   ...LEAVER_RULES,
   ...STAY_RULES,

@@ -4,6 +4,7 @@
  */
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { TransferReason, TransferState } from '#lib/domain/transfer.ts'
+import { ASK_TURN } from './ask.ts'
 import { capital } from './capital.ts'
 import { nearTime } from './due.ts'
 
@@ -19,6 +20,9 @@ export const TRANSFER = {
   stay: 'Staying',
   move: 'Moving',
   propose: 'Ask the centre',
+  offered: 'Its standing offer answers for it: nobody need be asked.',
+  agree: 'Agree by its standing offer',
+  agreedByOffer: 'Agreed by the standing offer of the centre: nobody is asked. Plan the drive below',
   proposeTitle: 'Propose this move',
   when: 'Expected there',
   whenHint: 'A place is kept from then on, once the centre has said yes',
@@ -100,6 +104,7 @@ type Transfer = {
   readonly expectedAt: Date
   readonly endedAt: Date | null
   readonly answerBy: Date | null
+  readonly agreedBy: string | null
   readonly held: string | null
   readonly to: string
 }
@@ -113,7 +118,7 @@ export function transferStateWords(one: Transfer, now: Date, zone: string): stri
     case 'proposed':
       return `${one.to} is asked${one.answerBy === null ? '' : `, answer by${at(one.answerBy)}`}`
     case 'agreed':
-      return `Agreed, expected${at(one.expectedAt)}; ${place}`
+      return `Agreed${one.agreedBy === ASK_TURN.standingOffer ? ' by its standing offer' : ''}, expected${at(one.expectedAt)}; ${place}`
     case 'on-the-road':
       return `On the road; ${place}`
     case 'arrived':

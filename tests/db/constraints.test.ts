@@ -46,6 +46,7 @@ const INTERNAL: Readonly<Record<string, string>> = {
   outbox_tries_not_negative: 'counted up by one statement',
   outbox_ends_once: 'written by the one that delivers',
   outbox_ended_is_emptied: 'written by the one that delivers',
+  move_aside_taken_up_after_it_was_set: 'written by one function, with the time',
   transfer_of_one_ask: 'each move is put as an ask of its own',
   transfer_lapses_after_it_is_expected: 'the policy holds a place for at least a minute',
   transfer_ended_has_a_time: 'ended by one function, with the time',

@@ -39,7 +39,7 @@ const refusal = (work: Promise<unknown>) =>
 const EXPECTED = 120
 /** Proposes a move to South at noon, expected at 14:00. */
 async function propose(casualtyId: number, at = 0): Promise<{ transfer: number; ask: number }> {
-  const transfer = await proposeTransfer(
+  const { id: transfer } = await proposeTransfer(
     COORDINATOR,
     { casualtyId, toCentreId: SOUTH, expectedAt: typed(minutes(EXPECTED)) },
     minutes(at),

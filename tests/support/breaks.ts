@@ -150,6 +150,10 @@ const ROUND = {
 
 const OTHER_MOVE = { casualty_id: 10, ask_id: null }
 const MOVES = {
+  move_aside_reason_known: known('move_aside', 'reason'),
+  move_aside_other_says_why: copyOf('move_aside', { reason: 'other', words: null }),
+  move_aside_taken_up_after_it_was_set: copyOf('move_aside', { taken_up_at: '2020-01-01' }),
+  ...limits('move_aside', { words: 'x'.repeat(201) }),
   transfer_state_known: copyOf('transfer', { ...OTHER_MOVE, state: 'lost', ended_at: '2026-06-09' }),
   transfer_reason_known: known('transfer', 'reason').replace(
     '"reason"',

@@ -109,6 +109,7 @@ select record_keepings('[
   {"entry_id":1,"casualty_id":1,"since":"2026-06-09T08:00Z","keeper":"centre","enclosure_id":7,"place_no":1,"override_reason":"words"},
   {"entry_id":1,"casualty_id":2,"since":"2026-06-09T08:00Z","keeper":"centre","enclosure_id":8,"place_no":1}]', '2026-06-10T12:00Z');
 select record_keeping('{"entry_id":1,"casualty_id":2,"since":"2026-06-09T09:00Z","keeper":"centre","enclosure_id":8,"supersedes":2}', '2026-06-10T12:00Z');
+insert into move_aside (casualty_id, to_centre_id, at, reason, keeping_id) values (1, 2, '2026-06-09', 'settled here', 1);
 select book_departure(1, 1, '2026-06-20T12:00Z', '2026-06-10T12:00Z');
 select close_enclosure(1, 5, '2026-06-10T12:00Z', '2026-06-12T12:00Z', 'storm', '2026-06-10T12:00Z');
 select plan_hold(6, 7, 2, '2026-06-11T12:00Z', '2026-06-12T12:00Z', '2026-06-11T12:00Z', '2026-06-12T00:00Z', false, null, '2026-06-10T12:00Z');

@@ -1,6 +1,7 @@
 'use server'
 
 import { driveByPhone } from '#lib/service/drive.ts'
+import { setMoveAside, takeMoveUp } from '#lib/service/move-aside.ts'
 import { callJourneyOff, giveLegOn, makeLegLink, planJourney, turnBack } from '#lib/service/road-plan.ts'
 import { cancelTransfer, proposeTransfer } from '#lib/service/transfer.ts'
 import { defineAction } from '#lib/web/define-action.ts'
@@ -46,11 +47,25 @@ export const calledOff = defineAction(async ({ actor, form, now }) => {
 
 /** A move is put to the receiving centre. */
 export const proposed = defineAction(async ({ actor, form, now }) => {
-  await proposeTransfer(actor, form, now)
-  return { to: paths.moves({ done: 'proposed' }), refresh: ['journey', 'casualty', 'call'] }
+  const { isAgreed } = await proposeTransfer(actor, form, now)
+  return {
+    to: paths.moves({ done: isAgreed ? 'agreed' : 'proposed' }),
+    refresh: ['journey', 'casualty', 'call'],
+  }
 })
 
 export const cancelled = defineAction(async ({ actor, form, now }) => {
   await cancelTransfer(actor, Number(form['transferId']), now)
   return { to: paths.moves({ done: 'cancelled' }), refresh: ['journey', 'casualty', 'call'] }
+})
+
+/** Not this one, because. */
+export const setAside = defineAction(async ({ actor, form, now }) => {
+  await setMoveAside(actor, form, now)
+  return { to: paths.moves({ done: 'aside' }), refresh: ['journey', 'casualty'] }
+})
+
+export const takenUp = defineAction(async ({ actor, form, now }) => {
+  await takeMoveUp(actor, form['asideId'], now)
+  return { to: paths.moves({ done: 'taken-up' }), refresh: ['journey', 'casualty'] }
 })

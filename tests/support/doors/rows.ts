@@ -5,7 +5,7 @@
  * Six answers a row, in this order: coordinator, carer of the hospital, carer of the ward, partner vet, manager,
  * administrator. A row that is another centre's or another practice's is 404; a right that is refused is 403.
  */
-import { GROUP_ACTIONS } from './group-rows.ts'
+import { ASIDE_ACTIONS, GROUP_ACTIONS } from './group-rows.ts'
 import type { Fields } from './knock.ts'
 import { addsAndChanges, HOUSING, housing } from './setup-rows.ts'
 
@@ -198,6 +198,7 @@ const IN = 'yes yes yes yes yes yes'
 
 /** Server actions, called with fields that would be let through, so that only the right can refuse them. */
 export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
+  ...ASIDE_ACTIONS,
   ...GROUP_ACTIONS,
   '(public)/sign-in signIn': [{ at: '/sign-in', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/sign-in askForLink': [{ at: '/sign-in/forgot', form: {}, answers: IN, nobody: 'yes' }],
@@ -323,17 +324,6 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
       form: { casualtyId: '{otherVetsAnimal}', alive: 'alive', whereNow: 'in the wild' },
       answers: 'yes 404 404 404 403 403',
     },
-  ],
-  '(desk)/casualties oneOfBatchEnded': [
-    { at: CARD, form: { ...ANIMAL, alive: 'dead', whereNow: 'died by itself' }, answers: RECORDS },
-    {
-      at: CARD,
-      form: { casualtyId: '{otherVetsAnimal}', alive: 'dead', whereNow: 'died by itself' },
-      answers: 'yes 404 404 404 403 403',
-    },
-  ],
-  '(desk)/casualties someOfBatchMoved': [
-    { at: CARD, form: { ...ANIMAL, count: '1', centreId: '{hospital}' }, answers: RECORDS },
   ],
   '(desk)/door cameIn': [
     { at: '/door/{hospital}', form: { centreId: '{hospital}', animalTyped: '' }, answers: RECORDS },

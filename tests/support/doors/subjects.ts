@@ -85,7 +85,20 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
        returning id`,
       [own!.id, hospital, ward],
     )
+    const [aside] = await ask<{ id: number }>(
+      `insert into move_aside (casualty_id, to_centre_id, at, reason, keeping_id, taken_up_at)
+       values ($1, $2, now(), 'settled here', $3, now()) returning id`,
+      [own!.id, ward, keeping!.id],
+    )
+    const [line] = await ask<{ id: number }>(
+      `with made as (insert into batch (arrival_id) select arrival_id from casualty where id = $1 returning id)
+       insert into membership (entry_id, casualty_id, kind, batch_id, member_no)
+       select (select max(id) from entry), $1, 'joined', id, 1 from made returning id`,
+      [own!.id],
+    )
     const found = {
+      line: line!.id,
+      aside: aside!.id,
       ...road,
       transfer: transfer!.id,
       ...asked,

@@ -3,11 +3,13 @@ import { CostTerms } from '#app/_ui/cost/cost-terms.tsx'
 import { EmptyState } from '#app/_ui/notice.tsx'
 import { Section } from '#app/_ui/section.tsx'
 import { Act } from '#app/(desk)/casualties/_parts/act.tsx'
+import { ASIDE_REASONS } from '#lib/domain/move-aside.ts'
 import { localDateTimeText } from '#lib/domain/text.ts'
 import type { ProposedMove } from '#lib/service/move-proposal.ts'
 import { paths } from '#lib/web/paths.ts'
+import { ASIDE, asideReasonWords } from '#lib/words/move-aside.ts'
 import { proposalBecause, proposalHead, TRANSFER, wayHead } from '#lib/words/transfer.ts'
-import { proposed } from '../actions.ts'
+import { proposed, setAside } from '../actions.ts'
 
 /** So many stand open; the rest unfold. */
 const FIRST = 3
@@ -63,18 +65,43 @@ function Proposal({ move, mayArrange, start }: OneProps) {
           <CostTerms terms={moving.terms} />
         </div>
       </details>
+      {move.isOffered && <p>{TRANSFER.offered}</p>}
       {mayArrange && (
         <Act
           id={`propose-${move.casualtyId}`}
           action={proposed}
           title={TRANSFER.proposeTitle}
-          submit={TRANSFER.propose}
+          submit={move.isOffered ? TRANSFER.agree : TRANSFER.propose}
           hidden={{ casualtyId: String(move.casualtyId), toCentreId: String(move.to.id) }}
           fields={[
             { kind: 'time', name: 'expectedAt', label: TRANSFER.when, hint: TRANSFER.whenHint, start },
           ]}
         />
       )}
+      {mayArrange && <NotThisOne move={move} />}
     </article>
+  )
+}
+
+function NotThisOne({ move }: { readonly move: ProposedMove }) {
+  return (
+    <Act
+      id={`aside-${move.casualtyId}`}
+      action={setAside}
+      title={ASIDE.title}
+      submit={ASIDE.submit}
+      hidden={{ casualtyId: String(move.casualtyId), toCentreId: String(move.to.id) }}
+      fields={[
+        {
+          kind: 'select',
+          name: 'reason',
+          label: ASIDE.reason,
+          none: ASIDE.choose,
+          options: ASIDE_REASONS.map(value => ({ value, text: asideReasonWords(value) })),
+        },
+        { kind: 'text', name: 'words', label: ASIDE.words, hint: ASIDE.wordsHint },
+        { kind: 'date', name: 'untilOn', label: ASIDE.until, hint: ASIDE.untilHint },
+      ]}
+    />
   )
 }
