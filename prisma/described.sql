@@ -993,6 +993,33 @@ table membership
   CREATE TRIGGER membership_is_append_only BEFORE DELETE OR UPDATE ON public.membership FOR EACH ROW EXECUTE FUNCTION append_only()
   CREATE TRIGGER membership_is_never_emptied BEFORE TRUNCATE ON public.membership FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
+table move_aside
+  id integer not null generated always as identity
+  casualty_id integer not null
+  to_centre_id integer not null
+  at timestamp with time zone not null
+  set_by integer
+  reason text not null
+  words text
+  until_on date
+  keeping_id integer not null
+  plan_version integer
+  stage_fact_id integer
+  taken_up_at timestamp with time zone
+  taken_up_by integer
+  constraint move_aside_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint move_aside_keeping_id_fkey FOREIGN KEY (keeping_id) REFERENCES keeping(id)
+  constraint move_aside_other_says_why CHECK (((reason <> 'other'::text) OR (words IS NOT NULL)))
+  constraint move_aside_pkey PRIMARY KEY (id)
+  constraint move_aside_reason_known CHECK ((reason = ANY (ARRAY['unfit to travel'::text, 'settled here'::text, 'with its company'::text, 'nobody drives'::text, 'not now there'::text, 'other'::text])))
+  constraint move_aside_set_by_fkey FOREIGN KEY (set_by) REFERENCES person(id)
+  constraint move_aside_stage_fact_id_fkey FOREIGN KEY (stage_fact_id) REFERENCES stage_fact(id)
+  constraint move_aside_taken_up_after_it_was_set CHECK ((taken_up_at >= at))
+  constraint move_aside_taken_up_by_fkey FOREIGN KEY (taken_up_by) REFERENCES person(id)
+  constraint move_aside_to_centre_id_fkey FOREIGN KEY (to_centre_id) REFERENCES centre(id)
+  constraint move_aside_within_limits CHECK (fits(words, 1, 200))
+  CREATE INDEX move_aside_by_casualty ON public.move_aside USING btree (casualty_id) WHERE (taken_up_at IS NULL)
+
 table movement_stop
   id integer not null generated always as identity
   centre_id integer not null
@@ -1890,7 +1917,7 @@ function fit_holds(p_enclosures integer[], p_at timestamp with time zone) return
 
 function fits(words text, shortest integer, longest integer) returns boolean -- body 1e5150578159
 
-function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body edc148c06add
+function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body 1611ced85d1b
 
 function follow_road() returns trigger -- body bc81654078be
 
@@ -1947,6 +1974,8 @@ function lock_for_taking_back(p_casualty integer, p_given_up_at timestamp with t
 function lock_journey(p_journey integer) returns void -- body 45eed6d3f9b2
 
 function membership_follows_the_last() returns trigger -- body 937359083537
+
+function moves_aside(p_today date) returns SETOF move_aside -- body f216fba99da4
 
 function network_snapshot(as_at timestamp with time zone) returns json -- body 4002e676a5fc
 
