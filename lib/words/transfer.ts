@@ -15,6 +15,7 @@ export const TRANSFER = {
   noProposals: 'Nobody does better elsewhere',
   noProposalsComing:
     'A move stands here as soon as a stage is ready, or somebody has no proper place, and another centre suits better.',
+  allAside: 'Nothing but what is set aside below',
   more: 'More moves',
   compare: 'Staying and moving, term by term',
   stay: 'Staying',
@@ -78,10 +79,16 @@ export function wayHead(way: 'stay' | 'move', centre: string): string {
   return way === 'stay' ? `${TRANSFER.stay} at ${centre}` : `${TRANSFER.move} to ${centre}`
 }
 
+function helpWords(helping: number, aside: number): string {
+  if (helping > 0) return helping === 1 ? '1 move would help' : `${helping} moves would help`
+  return aside === 0
+    ? TRANSFER.noProposals
+    : `No other move would help, ${aside} ${aside === 1 ? 'is' : 'are'} set aside`
+}
+
 /** The answer of the page about moves: "2 moves would help, 1 is under way". */
-export function movesAnswer(helping: number, open: number, journeys: number): string {
-  const help =
-    helping === 0 ? TRANSFER.noProposals : helping === 1 ? '1 move would help' : `${helping} moves would help`
+export function movesAnswer(helping: number, open: number, journeys: number, aside: number): string {
+  const help = helpWords(helping, aside)
   const running = open === 0 ? '' : open === 1 ? ', 1 is under way' : `, ${open} are under way`
   const road =
     journeys === 0

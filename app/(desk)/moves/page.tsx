@@ -47,10 +47,14 @@ export default async function MovesPage({ searchParams }: Props) {
   const done = DONE[pageWord(query['done']) ?? '']
   return (
     <Desk current="moves">
-      <Answer reference={MOVES.title} sentence={movesAnswer(moves.length, open.length, journeys.length)} />
+      <Answer
+        reference={MOVES.title}
+        sentence={movesAnswer(moves.length, open.length, journeys.length, aside.length)}
+      />
       {done !== undefined && <Notice kind="done" role="status" sentence={done} />}
       <Proposals
         moves={moves}
+        hasAside={aside.length > 0}
         mayArrange={mayArrange}
         expectedAt={new Date(now.getTime() + MS_PER_DAY)}
         zone={zone}

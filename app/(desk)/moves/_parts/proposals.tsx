@@ -16,13 +16,15 @@ const FIRST = 3
 
 type Props = {
   readonly moves: readonly ProposedMove[]
+  /** Whether others are set aside. */
+  readonly hasAside: boolean
   readonly mayArrange: boolean
   readonly expectedAt: Date
   readonly zone: string
 }
 
 /** The moves that gain most, each with why, and both bills to compare. */
-export function Proposals({ moves, mayArrange, expectedAt, zone }: Props) {
+export function Proposals({ moves, hasAside, mayArrange, expectedAt, zone }: Props) {
   const start = z.encode(localDateTimeText(zone), expectedAt)
   const rest = moves.slice(FIRST)
   const one = (move: ProposedMove) => (
@@ -31,7 +33,10 @@ export function Proposals({ moves, mayArrange, expectedAt, zone }: Props) {
   return (
     <Section id="proposals" head={TRANSFER.proposalsHead} note={TRANSFER.proposalsNote} strong>
       {moves.length === 0 && (
-        <EmptyState sentence={TRANSFER.noProposals} coming={TRANSFER.noProposalsComing} />
+        <EmptyState
+          sentence={hasAside ? TRANSFER.allAside : TRANSFER.noProposals}
+          coming={TRANSFER.noProposalsComing}
+        />
       )}
       {moves.slice(0, FIRST).map(one)}
       {rest.length > 0 && (
