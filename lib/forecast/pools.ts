@@ -68,11 +68,23 @@ function seekServing(pools: Pools, centreId: number, need: PlaceNeed): Serving |
   for (const housing of need.housing) {
     const pool = pools.byId.get(poolId(centreId, housing))
     const only = { ...need, housing: [housing], needsIsolation: housing === 'isolation' }
-    if (pool?.enclosures.some(enclosure => fitsEnclosure(only, enclosure).length === 0)) {
-      return { poolId: pool.id, need: stepped(sizedNeed(need, housing), pool) }
+    const fitting = pool?.enclosures.filter(enclosure => fitsEnclosure(only, enclosure).length === 0) ?? []
+    if (pool !== undefined && fitting.length > 0) {
+      const sized = sizedNeed(need, housing)
+      return {
+        poolId: pool.id,
+        need: stepped({ ...sized, stock: stockIn(fitting, need, sized.stock) }, pool),
+      }
     }
   }
   return undefined
+}
+
+/** How many of its company share an enclosure, as the stocking says; unlike ones count by their mean, rounded down. */
+function stockIn(fitting: readonly EnclosureState[], need: PlaceNeed, usual: number): number {
+  if (need.companyKey.startsWith('alone:')) return usual
+  const places = fitting.reduce((sum, one) => sum + (one.stocking[need.company] ?? 0), 0)
+  return Math.max(1, Math.floor(places / fitting.length))
 }
 
 /** The size class an enclosure counts in: the longest flight step it reaches, or its rank. */

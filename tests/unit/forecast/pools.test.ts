@@ -95,6 +95,25 @@ describe('the pool that serves', () => {
     expect(poolFor({ company: 'kestrels' })).toBeUndefined()
   })
 
+  test('counts a company as its enclosures are stocked, unlike ones by their mean, rounded down', () => {
+    const stocked = (...places: number[]) =>
+      findServing(
+        poolsOf(
+          networkState({
+            enclosures: places.map((n, id) =>
+              enclosureState(id, SHORE, 'hospital-cage', { stocking: { thrushes: n } }),
+            ),
+          }),
+          TODAY,
+          DAYS,
+        ),
+        SHORE,
+        need(),
+      )?.need.stock
+    expect([stocked(2), stocked(2, 5), stocked(4, 8, 12)]).toEqual([2, 3, 8])
+    expect(findServing(pools, SHORE, need({ companyKey: 'alone:7' }))?.need.stock).toBe(1)
+  })
+
   test('is counted at the smallest step that truly serves, with the stock of its housing', () => {
     expect(findServing(pools, SHORE, need({ sizeRank: 4 }))?.need).toEqual({
       housing: 'hospital-cage',
