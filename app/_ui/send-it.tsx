@@ -1,7 +1,7 @@
 'use client'
 
 import { useState, useSyncExternalStore } from 'react'
-import { emailHref, textMessageHref } from '#lib/web/message-link.ts'
+import { emailHref, textMessageHref } from '#lib/domain/message-link.ts'
 import { SEND, textTo } from '#lib/words/send.ts'
 import { Actions, Button, ButtonLink } from './button.tsx'
 

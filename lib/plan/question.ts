@@ -21,6 +21,7 @@ import type { Need } from '#lib/forecast/model.ts'
 import { findServing, type Pools } from '#lib/forecast/pools.ts'
 import type { CentreNow, Door, PlacementQuestion, PlanPolicy, PlanStage, SiteState } from './model.ts'
 import type { CallAnimals } from './newcomers.ts'
+import { offerOf } from './offer.ts'
 
 const MS_PER_MINUTE = 60_000
 const MS_PER_DAY = 86_400_000
@@ -183,23 +184,6 @@ function saidBy({ noMoreUntil, feeding }: CentreState, arrival: Date, zone: stri
         ? { rounds: feeding.rounds, until: localTime(feeding.until, zone) }
         : null,
   }
-}
-
-/** What the desk may still fill at a centre for a group: its offer less what is on the way or came since its count. */
-export function offerOf(centre: CentreState, group: string, state: NetworkState, trade: Trade, now: Date) {
-  const offer = centre.offers.find(one => one.group === group)
-  if (offer === undefined) return null
-  const since = Math.max(centre.countedAt?.getTime() ?? 0, now.getTime() - MS_PER_DAY)
-  const enclosures = new Set(state.enclosures.filter(one => one.centreId === centre.id).map(one => one.id))
-  const isOfGroup = (species: string) => speciesOf(trade, species).group_slug === group
-  const used = state.residents.filter(resident => {
-    if (!isOfGroup(resident.species)) return false
-    const isHeld = state.claims.some(
-      claim => claim.kind === 'hold' && claim.casualtyId === resident.id && enclosures.has(claim.enclosureId),
-    )
-    return isHeld || (resident.centreId === centre.id && resident.since.getTime() > since)
-  }).length
-  return { places: offer.places, left: Math.max(0, offer.places - used) }
 }
 
 function doorOf(centre: CentreState, at: Date, zone: string): Door {

@@ -17,8 +17,9 @@ import type { TransferBills } from '#lib/domain/transfer.ts'
 import { type Forecast, withoutCasualty } from '#lib/forecast/forecast.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { type MoveProposal, type PricedWay, proposeMove } from '#lib/plan/move-proposal.ts'
+import { isOffered } from '#lib/plan/offer.ts'
 import { outlookOf } from '#lib/plan/outlook.ts'
-import { moveQuestion, offerOf } from '#lib/plan/question.ts'
+import { moveQuestion } from '#lib/plan/question.ts'
 import { againstWords, termDetail, termLabel } from '#lib/words/option-cost.ts'
 import { readTonight, type Tonight } from './network.ts'
 
@@ -110,19 +111,6 @@ function moveFor(
     isOffered: isOffered(Number(proposal.move.centre.id), resident, { state, trade }, now),
     bills: billsOf(proposal),
   }
-}
-
-/** Whether a centre's standing offer for the group of an animal has a place left. */
-export function isOffered(
-  centreId: number,
-  resident: ResidentState,
-  { state, trade }: Pick<Tonight, 'state' | 'trade'>,
-  now: Date,
-): boolean {
-  const centre = state.centres.find(({ id }) => id === centreId)
-  if (centre === undefined) return false
-  const group = speciesOf(trade, resident.species).group_slug
-  return (offerOf(centre, group, state, trade, now)?.left ?? 0) > 0
 }
 
 /** The two bills in words, with the largest term that speaks against staying. */

@@ -27,10 +27,11 @@ import { parse } from '#lib/domain/parse.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { transferInput } from '#lib/domain/transfer.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { isOffered } from '#lib/plan/offer.ts'
 import { ASK_TURN } from '#lib/words/ask.ts'
 import { momentOf } from './about-casualty.ts'
 import { type AskNetwork, type MayAsk, putTo, readAskNetwork } from './ask-turn.ts'
-import { isOffered, readProposedMoves } from './move-proposal.ts'
+import { readProposedMoves } from './move-proposal.ts'
 import { readState } from './network.ts'
 
 const MS_PER_MINUTE = 60_000

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest'
-import { emailHref, textMessageHref } from '#lib/web/message-link.ts'
+import { emailHref, textMessageHref } from '#lib/domain/message-link.ts'
 
 it('a text message has its number and its words (RFC 5724, 2.2 and the example of 2.5)', () => {
   expect(textMessageHref('+15105550101', 'hello there')).toBe('sms:+15105550101?body=hello%20there')
