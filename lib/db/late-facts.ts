@@ -90,6 +90,8 @@ export async function listLostWithEnd(_grant: Grant<'casualty.read'>, id: number
       from claim c join ends on c.ended_at = any (ends.ats)
       join enclosure en on en.id = c.enclosure_id join centre ce on ce.id = en.centre_id
      where c.casualty_id = ${id}::int and c.kind = 'hold' and c.state = 'given-up'
+       and not exists (select from claim n where n.casualty_id = c.casualty_id and n.enclosure_id = c.enclosure_id
+                         and n.kind = 'hold' and n.state = 'live')
     union all
     (select 'departure', null, d.at from departure d, ends
       where d.casualty_id = ${id}::int and d.state = 'gone' and d.at > ends.first_at

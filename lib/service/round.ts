@@ -49,6 +49,8 @@ export type RoundAnimal = {
 export type RoundConflict = { readonly tapped: RoundEntry; readonly meanwhile: Meanwhile }
 
 export type RoundHold = {
+  /** Who is expected, and the place that is kept; undefined for whoever is here already. */
+  readonly coming: { readonly casualtyId: number; readonly placeNo: number | null } | undefined
   readonly reference: string | null
   readonly species: string | null
   readonly startsAt: Date
@@ -169,7 +171,10 @@ function enclosureOf(seen: Seen, enclosure: WalkedEnclosure, here: readonly Resi
     inside: inside.map(one => animalOf(seen, one)),
     held: holds.map(hold => {
       const resident = state.residents.find(({ id }) => id === hold.casualtyId)
+      const isHere = here.some(({ id }) => id === resident?.id)
       return {
+        coming:
+          resident === undefined || isHere ? undefined : { casualtyId: resident.id, placeNo: hold.placeNo },
         reference: resident?.reference ?? null,
         species: resident === undefined ? null : speciesOf(trade, resident.species).common_name,
         startsAt: hold.startsAt,

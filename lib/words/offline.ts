@@ -16,6 +16,8 @@ export const OFFLINE = {
   waitsShort: 'waits to be sent',
   needsNumber: 'A number, such as 12 or 0.5',
   needsPlace: 'Choose an enclosure',
+  needsSignal: 'This needs signal, and there is none',
+  needsSignalNext: 'Nothing was recorded. Go where there is signal and press it again, or ring the desk.',
 } as const
 
 /** "No connection: shown as it was at Sun 29 Nov, 11:04". */

@@ -32,6 +32,10 @@ export const TAP = {
   free: 'Free',
   stillThere: 'still there?',
   stillThereNote: 'Longer in its stage than 19 in 20 such animals. If it is, it is as shown.',
+  arrived: 'Arrived',
+  isHere: 'It is here, in this place',
+  isHereNote: 'Needs signal.',
+  arrivedDone: 'The arrival is recorded',
   twoVersions: 'Two versions',
   twoVersionsNote:
     'Tapped on the round after somebody else had recorded otherwise. Nothing is lost until somebody looked.',

@@ -208,6 +208,16 @@ describe('a tap on the round', () => {
     expect(await kept()).toEqual(before)
     expect(takenBackWords(out.entry, back.entry)).toMatch(/Its place in .+ is kept again$/)
 
+    // On the round of the centre where it is expected its line says who is coming, where it is it does not.
+    const comingTo = async (centreId: number) =>
+      (await readRound(person(1, { role: 'coordinator' }), centreId, hours(5.2))).rooms
+        .flatMap(room => room.enclosures)
+        .flatMap(({ id, held }) => held.map(({ coming }) => ({ id, coming })))
+    expect(await comingTo(1)).toContainEqual({
+      id: FREE_AVIARY,
+      coming: { casualtyId: THRUSH, placeNo: before[0].place_no },
+    })
+
     const again = await enterOnRound(carer, tap('out alive:in the wild'), hours(5.3))
     // Meanwhile the whole enclosure was shut: nothing can be kept there.
     const [shut] = await rows(

@@ -1,6 +1,7 @@
 'use server'
 
 import type { Route } from 'next'
+import { recordArrivalOfCard } from '#lib/service/casualty-change.ts'
 import { sayNoMore, sayRounds, takeWordBack } from '#lib/service/centre-word.ts'
 import { enterOnRound, settleWaiting } from '#lib/service/round-entry.ts'
 import { defineAction, defineSharedAction } from '#lib/web/define-action.ts'
@@ -19,6 +20,13 @@ function backTo(form: FormInput, done: string | number): Route {
 export const tapped = defineSharedAction(async ({ actor, form, now }) => {
   const { entry } = await enterOnRound(actor, form, now)
   return { to: backTo(form, entry.id), refresh: ['casualty'] }
+})
+
+/** Somebody who was expected is here, in the place that was kept. */
+export const cameHere = defineSharedAction(async ({ actor, form, now }) => {
+  const { centreId, enclosureId, placeNo } = form
+  await recordArrivalOfCard(actor, Number(form['casualtyId']), { centreId, enclosureId, placeNo }, now)
+  return { to: backTo(form, 'arrived'), refresh: ['casualty'] }
 })
 
 /** A person looked at two versions. */

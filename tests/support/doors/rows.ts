@@ -354,6 +354,13 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   '(desk)/releases releaseCalledOff': [
     { at: '/releases', form: { releaseId: '{release}' }, answers: RECORDS },
   ],
+  '(desk)/round cameHere': [
+    {
+      at: '/round/{hospital}',
+      form: { casualtyId: '{animal}', centreId: '{hospital}' },
+      answers: RECORDS,
+    },
+  ],
   '(desk)/round settled': [
     { at: '/round/{hospital}', form: { entryId: '999999' }, answers: '404 404 404 403 403 403' },
   ],

@@ -112,6 +112,7 @@ export default async function RoundPage({ params, searchParams }: Props) {
             fields={{ key: pageKey, tap: `undo ${done.id}`, centreId: String(centre.id), as }}
           />
         )}
+        {query['done'] === 'arrived' && <Notice kind="done" role="status" sentence={TAP.arrivedDone} />}
         {query['done'] === 'settled' && <Notice kind="done" role="status" sentence={TAP.settled} />}
         {query['done'] === 'said' && <Notice kind="done" role="status" sentence={CENTRE_WORD.said} />}
         {rooms.length === 0 && <EmptyState sentence={ROUND.nothing} coming={ROUND.nothingComing} />}

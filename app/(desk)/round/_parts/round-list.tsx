@@ -1,3 +1,4 @@
+import { Fragment } from 'react'
 import { Section } from '#app/_ui/section.tsx'
 import { checkTaps, outTap, ROUND_ENDINGS } from '#lib/domain/round-entry.ts'
 import type { Round, RoundAnimal, RoundEnclosure, RoundRoom } from '#lib/service/round.ts'
@@ -14,6 +15,7 @@ import {
   TAP,
 } from '#lib/words/round-entry.ts'
 import { shortWords } from '#lib/words/who-is-where.ts'
+import { ArrivedForm } from './arrived-form.tsx'
 import { untilOf } from './places.ts'
 import { type PanelProps, type PlaceGroup, PlacesOfCentre, RoundLine } from './round-line.tsx'
 
@@ -112,14 +114,27 @@ function Enclosure({ enclosure, ...shared }: Props & { readonly enclosure: Round
         <b>{enclosure.name}</b> {marks.join('; ')}
       </p>
       {held.map(hold => (
-        <p key={`${hold.reference} ${hold.startsAt.getTime()}`} className="walk-held">
-          {hold.reference === null ? null : (
-            <a href={paths.casualty(hold.reference)}>
-              {hold.species} <span className="ref">{hold.reference}</span>
-            </a>
-          )}{' '}
-          {heldWords(hold.expectedAt, hold.startsAt, now, round.zone)}
-        </p>
+        <Fragment key={`${hold.reference} ${hold.startsAt.getTime()}`}>
+          <p className="walk-held">
+            {hold.reference === null ? null : (
+              <a href={paths.casualty(hold.reference)}>
+                {hold.species} <span className="ref">{hold.reference}</span>
+              </a>
+            )}{' '}
+            {heldWords(hold.expectedAt, hold.startsAt, now, round.zone)}
+          </p>
+          {round.mayCount && hold.coming !== undefined && (
+            <ArrivedForm
+              hidden={{
+                as: 'list',
+                centreId: String(round.centre.id),
+                casualtyId: String(hold.coming.casualtyId),
+                enclosureId: String(enclosure.id),
+                placeNo: hold.coming.placeNo === null ? '' : String(hold.coming.placeNo),
+              }}
+            />
+          )}
+        </Fragment>
       ))}
       {inside.length > 0 && (
         <ol>

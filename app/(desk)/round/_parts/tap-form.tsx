@@ -8,6 +8,7 @@ import {
   useContext,
   useId,
   useRef,
+  useState,
 } from 'react'
 import { Notice } from '#app/_ui/notice.tsx'
 import { useRefusedFocus } from '#app/_ui/use-refused-focus.ts'
@@ -30,19 +31,28 @@ type Props = {
   readonly hidden: Readonly<Record<string, string>>
   /** Whom it is about, for the words of what was tapped. */
   readonly about?: string
+  /** What it posts to, where that is not a tap: it goes through no queue, so it needs signal. */
+  readonly action?: (before: FormState, data: FormData) => Promise<FormState>
   /** After a tap went into the queue. */
   readonly onSent?: () => void
   readonly children: (state: FormState, isPending: boolean) => ReactNode
 }
 
 /** A form whose buttons are taps: into the phone's queue where it has one, else posted. */
-export function TapForm({ className, hidden, about, onSent, children }: Props) {
-  const [state, run, isPending] = useActionState(tapped, FRESH)
+export function TapForm({ className, hidden, about, action, onSent, children }: Props) {
+  const [state, run, isPending] = useActionState(action ?? tapped, FRESH)
+  const [isCut, setCut] = useState(false)
   const queue = useTaps()
   const asksWho = useContext(AsksWho)
   const form = useRef<HTMLFormElement>(null)
   useRefusedFocus(form, state)
   const submitted = (event: FormEvent<HTMLFormElement>) => {
+    if (action !== undefined) {
+      const isLost = !navigator.onLine || queue?.state === 'unreachable'
+      setCut(isLost)
+      if (isLost) event.preventDefault()
+      return
+    }
     if (queue === undefined) return
     event.preventDefault()
     const { submitter } = event.nativeEvent as SubmitEvent
@@ -55,6 +65,15 @@ export function TapForm({ className, hidden, about, onSent, children }: Props) {
   return (
     <form ref={form} action={run} onSubmit={submitted} className={className}>
       {state.message !== undefined && <Refused state={state} />}
+      {isCut && (
+        <Notice
+          inside
+          kind="check-this"
+          role="alert"
+          sentence={OFFLINE.needsSignal}
+          kept={OFFLINE.needsSignalNext}
+        />
+      )}
       {Object.entries(hidden).map(([name, value]) => (
         <input key={name} type="hidden" name={name} value={value} />
       ))}
