@@ -22,7 +22,7 @@ export const PAPER = {
   done: 'Done',
   notes: 'What was found',
   next: 'Next',
-  until: 'Until',
+  until: 'Stays',
   stage: 'Stage',
   weights: 'Weights and notes',
   alone: 'Alone',
