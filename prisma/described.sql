@@ -1917,7 +1917,7 @@ function fit_holds(p_enclosures integer[], p_at timestamp with time zone) return
 
 function fits(words text, shortest integer, longest integer) returns boolean -- body 1e5150578159
 
-function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body 1611ced85d1b
+function follow_projection(p_casualties integer[], p_stay_before jsonb, p_at timestamp with time zone) returns void -- body 4c2fbe9516e8
 
 function follow_road() returns trigger -- body bc81654078be
 

@@ -169,6 +169,11 @@ describe('a tap on the round', () => {
     expect((await one('select called_off_at from check_due where id = $1', [id])).called_off_at).toEqual(
       hours(4),
     )
+    // Going to another cage is no end that was taken back: what the stage called off stays off.
+    const moved = await enterOnRound(carer, tap(`moved ${OTHER_CAGE}`), hours(4.1))
+    const { called_off_at } = await one('select called_off_at from check_due where id = $1', [id])
+    expect(called_off_at).toEqual(hours(4))
+    await undo(moved.entry.id, hours(4.1))
     await undo(entry.id, hours(4))
     expect(await began()).toEqual({ n: 0 })
     expect((await one('select called_off_at from check_due where id = $1', [id])).called_off_at).toBeNull()
