@@ -10,7 +10,7 @@ export function ArrivedForm({ hidden }: { readonly hidden: Readonly<Record<strin
   return (
     <details className="walk-arrived">
       <summary>{TAP.arrived}</summary>
-      <TapForm hidden={hidden} action={cameHere} className="taps-of-line">
+      <TapForm hidden={hidden} action={cameHere} className="taps-of-arrival">
         {(_state, isPending) => (
           <div className="taps">
             <Button disabled={isPending}>{TAP.isHere}</Button>
