@@ -1999,7 +1999,7 @@ function record_history(p_facts jsonb, p_at timestamp with time zone) returns in
 
 function record_keeping(p_fact jsonb, p_at timestamp with time zone) returns integer -- body bf1c9f56725c
 
-function record_keepings(p_facts jsonb, p_at timestamp with time zone) returns integer[] set plan_cache_mode=force_generic_plan, enable_hashjoin=off, enable_mergejoin=off -- body bc62b2b3adfe
+function record_keepings(p_facts jsonb, p_at timestamp with time zone) returns integer[] -- body bc62b2b3adfe
 
 function refuse(p_rule text) returns void -- body 3180713ecb13
 
@@ -2011,7 +2011,7 @@ function same_calls(p_call integer) returns SETOF integer -- body 5cfba1f233a9
 
 function set_site_state(p_centre integer, p_state text, p_class text, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body a5fbb0c4923f
 
-function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void set plan_cache_mode=force_generic_plan, enable_hashjoin=off, enable_mergejoin=off -- body 766925156af9
+function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body 766925156af9
 
 function settle_unit(p_unit integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body cb7d3153434c
 
