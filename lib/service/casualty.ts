@@ -90,8 +90,7 @@ export type CasualtyCard = {
   readonly broken: readonly BrokenFor[]
   readonly late: Late
   readonly arrivedOn: DayNumber
-  /** How many of those it is counted with are still in care, itself among them. */
-  readonly batchInCare: number
+  /** Those it is counted with that are still in care, itself among them. */
   readonly batch: readonly InCare[]
   /** Groups and single ones here that it could be put together with. */
   readonly joinable: readonly Joinable[]
@@ -254,8 +253,7 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
     listImplants(grant, id),
   ])
   const late = await readLate(grant, id, current, now)
-  const batchInCare = batch.length
-  return { head, current, holds, broken, checks, others, batch, batchInCare, joinable, implants, late }
+  return { head, current, holds, broken, checks, others, batch, joinable, implants, late }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {

@@ -48,13 +48,13 @@ export function Change({ card, isChoosingCentre, left }: Props) {
       {isOpen ? (
         <div className="acts">
           {can.record && <Goes card={card} isChoosingCentre={isChoosingCentre} left={left} />}
-          {can.record && card.batchInCare > 1 && now.keeper === 'centre' && <SomeOfBatch card={card} />}
+          {can.record && card.batch.length > 1 && now.keeper === 'centre' && <SomeOfBatch card={card} />}
           {can.record && now.keeper === 'centre' && <GroupActs card={card} />}
           {can.record && <HandOver card={card} />}
           {can.record && now.keeper === 'centre' && <Book card={card} />}
           {can.revise && <Revise card={card} />}
           {can.outcome && <End card={card} />}
-          {can.outcome && card.batchInCare > 1 && <OneOfBatch card={card} />}
+          {can.outcome && card.batch.length > 1 && <OneOfBatch card={card} />}
         </div>
       ) : (
         <p>{CARD.closedChange}</p>
@@ -111,7 +111,7 @@ function SomeOfBatch({ card }: { readonly card: CasualtyCard }) {
     <Act
       id="some-of-batch"
       action={someOfBatchMoved}
-      title={someOfWords(card.batchInCare)}
+      title={someOfWords(card.batch.length)}
       submit={CHANGE.record}
       hidden={{ ...hiddenOf(card), centreId: String(centreId) }}
       fields={[
@@ -211,7 +211,7 @@ function OneOfBatch({ card }: { readonly card: CasualtyCard }) {
     <Act
       id="one-of-batch"
       action={oneOfBatchEnded}
-      title={oneOfWords(card.batchInCare)}
+      title={oneOfWords(card.batch.length)}
       submit={CHANGE.record}
       hidden={{ ...hiddenOf(card), alive: 'dead' }}
       notes={[NOT_TOLD_APART]}
