@@ -437,6 +437,8 @@ table check_due
   found text
   signed_by text
   more_days integer
+  done_earliest timestamp with time zone
+  done_latest timestamp with time zone
   constraint check_due_anchor_known CHECK ((anchor = ANY (ARRAY['admission'::text, 'surgery'::text, 'stage start'::text, 'stage end'::text])))
   constraint check_due_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint check_due_done_by_fkey FOREIGN KEY (done_by) REFERENCES person(id)
@@ -449,6 +451,7 @@ table check_due
   constraint check_due_not_before_its_stage CHECK (((counted_from IS NULL) OR COALESCE((due_on >= counted_from), false)))
   constraint check_due_pkey PRIMARY KEY (id)
   constraint check_due_signature_names_the_vet CHECK (((found IS DISTINCT FROM 'signed to stay'::text) OR (signed_by IS NOT NULL)))
+  constraint check_due_within_its_precision CHECK ((((done_earliest IS NULL) = (done_latest IS NULL)) AND ((done_at IS NOT NULL) OR (done_earliest IS NULL)) AND (done_earliest <= done_at) AND (done_at <= done_latest)))
   constraint check_due_within_limits CHECK (fits(signed_by, 1, 80))
   CREATE INDEX check_due_by_casualty ON public.check_due USING btree (casualty_id)
   CREATE INDEX check_due_open ON public.check_due USING btree (due_on) WHERE ((done_at IS NULL) AND (called_off_at IS NULL))
@@ -1058,11 +1061,16 @@ table note
   written_by integer
   words text
   erased_at timestamp with time zone
+  entry_id integer
+  at_earliest timestamp with time zone
+  at_latest timestamp with time zone
   constraint note_call_id_fkey FOREIGN KEY (call_id) REFERENCES call(id)
   constraint note_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint note_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint note_erased_is_empty CHECK (((erased_at IS NOT NULL) = (words IS NULL)))
   constraint note_is_about_something CHECK ((num_nonnulls(casualty_id, call_id) >= 1))
   constraint note_pkey PRIMARY KEY (id)
+  constraint note_within_its_precision CHECK ((((at_earliest IS NULL) = (at_latest IS NULL)) AND (at_earliest <= at) AND (at <= at_latest)))
   constraint note_written_by_fkey FOREIGN KEY (written_by) REFERENCES person(id)
   CREATE INDEX note_by_casualty ON public.note USING btree (casualty_id)
 
@@ -1517,12 +1525,15 @@ table stage_fact
   at timestamp with time zone not null
   is_void boolean not null default false
   supersedes integer
+  at_earliest timestamp with time zone
+  at_latest timestamp with time zone
   constraint stage_fact_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint stage_fact_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint stage_fact_kind_known CHECK ((kind = ANY (ARRAY['began'::text, 'ready'::text])))
   constraint stage_fact_pkey PRIMARY KEY (id)
   constraint stage_fact_superseded_once UNIQUE (supersedes)
   constraint stage_fact_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES stage_fact(id)
+  constraint stage_fact_within_its_precision CHECK ((((at_earliest IS NULL) = (at_latest IS NULL)) AND (at_earliest <= at) AND (at <= at_latest)))
   CREATE INDEX stage_fact_by_casualty ON public.stage_fact USING btree (casualty_id)
   CREATE TRIGGER stage_fact_is_append_only BEFORE DELETE OR UPDATE ON public.stage_fact FOR EACH ROW EXECUTE FUNCTION append_only()
   CREATE TRIGGER stage_fact_is_never_emptied BEFORE TRUNCATE ON public.stage_fact FOR EACH STATEMENT EXECUTE FUNCTION append_only()
@@ -1557,12 +1568,15 @@ table surgery
   what text not null
   is_void boolean not null default false
   supersedes integer
+  at_earliest timestamp with time zone
+  at_latest timestamp with time zone
   constraint surgery_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint surgery_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint surgery_pkey PRIMARY KEY (id)
   constraint surgery_side_known CHECK ((side = ANY (ARRAY['left'::text, 'right'::text, 'both'::text, 'no side'::text])))
   constraint surgery_superseded_once UNIQUE (supersedes)
   constraint surgery_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES surgery(id)
+  constraint surgery_within_its_precision CHECK ((((at_earliest IS NULL) = (at_latest IS NULL)) AND (at_earliest <= at) AND (at <= at_latest)))
   constraint surgery_within_limits CHECK (fits(what, 1, 200))
   CREATE INDEX surgery_by_casualty ON public.surgery USING btree (casualty_id)
   CREATE TRIGGER surgery_is_append_only BEFORE DELETE OR UPDATE ON public.surgery FOR EACH ROW EXECUTE FUNCTION append_only()
@@ -1640,12 +1654,15 @@ table weight
   is_void boolean not null default false
   is_sure boolean not null default false
   supersedes integer
+  at_earliest timestamp with time zone
+  at_latest timestamp with time zone
   constraint weight_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
   constraint weight_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
   constraint weight_pkey PRIMARY KEY (id)
   constraint weight_positive CHECK ((grams > (0)::double precision))
   constraint weight_superseded_once UNIQUE (supersedes)
   constraint weight_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES weight(id)
+  constraint weight_within_its_precision CHECK ((((at_earliest IS NULL) = (at_latest IS NULL)) AND (at_earliest <= at) AND (at <= at_latest)))
   CREATE INDEX weight_by_casualty ON public.weight USING btree (casualty_id, at)
   CREATE TRIGGER weight_is_append_only BEFORE DELETE OR UPDATE ON public.weight FOR EACH ROW EXECUTE FUNCTION append_only()
   CREATE TRIGGER weight_is_never_emptied BEFORE TRUNCATE ON public.weight FOR EACH STATEMENT EXECUTE FUNCTION append_only()

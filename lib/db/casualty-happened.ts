@@ -9,17 +9,17 @@ import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import { CARE_STAGES, type CareStage, HOUSING_TYPES, type HousingType } from '#lib/domain/housing.ts'
 import type { RankedOptions } from '#lib/domain/option.ts'
 import { OUTCOMES, type Outcome } from '#lib/domain/outcome.ts'
+import type { Span } from '#lib/domain/precision.ts'
 import type { Keeper } from './casualty-list.ts'
 import { db } from './client.ts'
-import { type Entered, entered, enteredOf } from './entered.ts'
+import { type Entered, entered, enteredOf, spanOfRow } from './entered.ts'
 
 type Grants = Grant<'casualty.read'>
 
 export type KeepingRow = {
   readonly id: number
   readonly since: Date
-  readonly earliest: Date | null
-  readonly latest: Date | null
+  readonly within: Span | null
   readonly keeper: Keeper
   readonly keeperName: string | null
   readonly centreId: number | null
@@ -51,8 +51,7 @@ export async function listKeepings(_grant: Grants, casualtyId: number): Promise<
   return rows.map(row => ({
     id: row.id,
     since: row.since,
-    earliest: row.sinceEarliest,
-    latest: row.sinceLatest,
+    within: spanOfRow(row.sinceEarliest, row.sinceLatest),
     keeper: keeper.parse(row.keeper),
     keeperName: row.practice?.name ?? row.driver?.name ?? null,
     centreId: row.centreId,
@@ -75,6 +74,7 @@ export type StageFactRow = {
   readonly stageNo: number
   readonly kind: 'began' | 'ready'
   readonly at: Date
+  readonly within: Span | null
   readonly entered: Entered
 }
 
@@ -85,18 +85,20 @@ export async function listStageFacts(_grant: Grants, casualtyId: number): Promis
     orderBy: [{ at: 'asc' }, { id: 'asc' }],
     include: { entry: entered },
   })
-  return rows.map(({ id, stageNo, kind, at, entry }) => ({
-    id,
-    stageNo,
-    kind: kind === 'ready' ? 'ready' : 'began',
-    at,
-    entered: enteredOf(entry),
+  return rows.map(row => ({
+    id: row.id,
+    stageNo: row.stageNo,
+    kind: row.kind === 'ready' ? 'ready' : 'began',
+    at: row.at,
+    within: spanOfRow(row.atEarliest, row.atLatest),
+    entered: enteredOf(row.entry),
   }))
 }
 
 export type WeightRow = {
   readonly id: number
   readonly at: Date
+  readonly within: Span | null
   readonly grams: number
   /** Somebody was asked and said that it is right. */
   readonly isSure: boolean
@@ -111,26 +113,40 @@ export async function listWeights(_grant: Grants, casualtyId: number): Promise<W
     orderBy: [{ at: 'asc' }, { id: 'asc' }],
     include: { entry: entered, weightBySupersedes: { select: { isVoid: true, isSure: true } } },
   })
-  return rows.map(({ id, at, grams, entry, weightBySupersedes: later }) => ({
-    id,
-    at,
-    grams,
+  return rows.map(({ weightBySupersedes: later, ...row }) => ({
+    id: row.id,
+    at: row.at,
+    within: spanOfRow(row.atEarliest, row.atLatest),
+    grams: row.grams,
     isSure: later?.isSure ?? false,
     isTakenBack: later?.isVoid ?? false,
-    entered: enteredOf(entry),
+    entered: enteredOf(row.entry),
   }))
 }
 
-export type NoteRow = { readonly at: Date; readonly by: string | null; readonly words: string | null }
+export type NoteRow = {
+  readonly at: Date
+  readonly within: Span | null
+  readonly by: string | null
+  readonly words: string | null
+  /** When it was written down; notes from before that was kept have the time of the event alone. */
+  readonly enteredAt: Date
+}
 
 /** Notes; one that was erased is there without its words. */
 export async function listNotes(_grant: Grants, casualtyId: number): Promise<NoteRow[]> {
   const rows = await db().note.findMany({
     where: { casualtyId },
     orderBy: { at: 'asc' },
-    include: { writtenByOf: { select: { name: true } } },
+    include: { writtenByOf: { select: { name: true } }, entry: { select: { enteredAt: true } } },
   })
-  return rows.map(({ at, words, writtenByOf }) => ({ at, words, by: writtenByOf?.name ?? null }))
+  return rows.map(row => ({
+    at: row.at,
+    within: spanOfRow(row.atEarliest, row.atLatest),
+    words: row.words,
+    by: row.writtenByOf?.name ?? null,
+    enteredAt: row.entry?.enteredAt ?? row.at,
+  }))
 }
 
 export type PlanStageRow = {

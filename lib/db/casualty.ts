@@ -6,11 +6,13 @@ import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
 import { FOUND, type Found } from '#lib/domain/check-result.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
+import type { Span } from '#lib/domain/precision.ts'
 import type { Age } from '#lib/domain/species.ts'
 import type { ShortCause } from '#lib/domain/who-is-where.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import type { Keeper } from './casualty-list.ts'
 import { db } from './client.ts'
+import { spanOfRow } from './entered.ts'
 
 const MS_PER_DAY = 86_400_000
 
@@ -186,7 +188,10 @@ export type CheckRow = {
   readonly who: string
   readonly mark: string
   readonly doneAt: Date | null
+  readonly doneWithin: Span | null
   readonly doneBy: string | null
+  /** When somebody wrote down that it was done. */
+  readonly enteredAt: Date | null
   readonly passed: boolean | null
   readonly result: string | null
   readonly found: Found | null
@@ -199,7 +204,7 @@ export async function listChecks(_grant: Grant<'casualty.read'>, id: number): Pr
   const rows = await db().checkDue.findMany({
     where: { casualtyId: id },
     orderBy: [{ dueOn: { sort: 'asc', nulls: 'last' } }, { stageNo: 'asc' }, { id: 'asc' }],
-    include: { doneByOf: { select: { name: true } } },
+    include: { doneByOf: { select: { name: true } }, entry: { select: { enteredAt: true } } },
   })
   return rows.map(row => ({
     id: row.id,
@@ -212,6 +217,8 @@ export async function listChecks(_grant: Grant<'casualty.read'>, id: number): Pr
     who: row.who,
     mark: row.mark,
     doneAt: row.doneAt,
+    doneWithin: spanOfRow(row.doneEarliest, row.doneLatest),
+    enteredAt: row.doneAt === null ? null : (row.entry?.enteredAt ?? null),
     doneBy: row.doneByOf?.name ?? null,
     passed: row.passed,
     result: row.result,

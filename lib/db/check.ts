@@ -7,6 +7,7 @@ import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
 import type { Found } from '#lib/domain/check-result.ts'
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
+import type { Occurred } from '#lib/domain/precision.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
@@ -31,23 +32,23 @@ export async function getCheck(_grant: Grant<'system.run'>, checkId: number): Pr
 
 export type CheckResult = {
   readonly checkId: number
-  readonly at: Date
   readonly by: number | null
   readonly passed: boolean
   readonly found: Found | null
   readonly signedBy: string | null
   readonly moreDays: number | null
   readonly result: string
-}
+} & Occurred
 
 /** A check was done. Failure 'conflict' when somebody recorded it already. */
 export async function recordCheckDone(
   { tx, entryId }: EntryTx,
-  { checkId, at, by, passed, found, signedBy, moreDays, result }: CheckResult,
+  { checkId, at, earliest, latest, by, passed, found, signedBy, moreDays, result }: CheckResult,
 ): Promise<void> {
   const done = await tx.$executeRaw`
     update check_due
-       set done_at = ${at}::timestamptz, done_by = ${by}::int, passed = ${passed}::boolean, found = ${found}::text,
+       set done_at = ${at}::timestamptz, done_earliest = ${earliest ?? null}::timestamptz,
+           done_latest = ${latest ?? null}::timestamptz, done_by = ${by}::int, passed = ${passed}::boolean, found = ${found}::text,
            signed_by = ${signedBy}::text, more_days = ${moreDays}::int, result = nullif(${result}::text, ''),
            entry_id = ${entryId}::int
      where id = ${checkId}::int and done_at is null`
@@ -78,6 +79,8 @@ export async function reopenChecks({ tx, entryId }: EntryTx, ofEntryId: number, 
     where: { entryId: ofEntryId, doneAt: { not: null } },
     data: {
       doneAt: null,
+      doneEarliest: null,
+      doneLatest: null,
       doneBy: null,
       passed: null,
       found: null,
@@ -89,7 +92,11 @@ export async function reopenChecks({ tx, entryId }: EntryTx, ofEntryId: number, 
   })
   const undone = await tx.stageFact.findMany({
     where: { entryId: ofEntryId, kind: 'ready', isVoid: true },
-    select: { supersedesOf: { select: { casualtyId: true, stageNo: true, kind: true, at: true } } },
+    select: {
+      supersedesOf: {
+        select: { casualtyId: true, stageNo: true, kind: true, at: true, atEarliest: true, atLatest: true },
+      },
+    },
   })
   await tx.stageFact.createMany({
     data: undone.flatMap(({ supersedesOf }) => (supersedesOf === null ? [] : [{ entryId, ...supersedesOf }])),

@@ -9,9 +9,11 @@ import type { PlanStage } from '#lib/domain/care-plan.ts'
 import type { CheckPlanned } from '#lib/domain/care-plan-check.ts'
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
+import type { Occurred } from '#lib/domain/precision.ts'
 import type { Age } from '#lib/domain/species.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
+import { occurredRow } from './entered.ts'
 import type { EntryTx } from './entry.ts'
 
 /** Holds the casualty until the entry ends, so that two people's words about it follow each other. */
@@ -26,17 +28,15 @@ export async function recordStageFact(
     readonly casualtyId: number
     readonly stageNo: number
     readonly kind: 'began' | 'ready'
-    readonly at: Date
-  },
+  } & Occurred,
   now: Date,
 ): Promise<void> {
-  await tx.$executeRaw`
-    insert into stage_fact (entry_id, casualty_id, stage_no, kind, at)
-    values (${entryId}::int, ${fact.casualtyId}::int, ${fact.stageNo}::int, ${fact.kind}, ${fact.at}::timestamptz)`
-  if (fact.kind === 'ready') return
+  const { casualtyId, stageNo, kind } = fact
+  await tx.stageFact.create({ data: { entryId, casualtyId, stageNo, kind, ...occurredRow(fact) } })
+  if (kind === 'ready') return
   await tx.$executeRaw`
     update check_due set called_off_at = ${now}::timestamptz
-     where casualty_id = ${fact.casualtyId}::int and stage_no < ${fact.stageNo}::int
+     where casualty_id = ${casualtyId}::int and stage_no < ${stageNo}::int
        and done_at is null and called_off_at is null`
 }
 
@@ -137,11 +137,9 @@ export async function countChecksFrom(
 /** A weight, in grams. */
 export async function recordWeighed(
   { tx, entryId }: EntryTx,
-  weight: { readonly casualtyId: number; readonly at: Date; readonly grams: number },
+  { casualtyId, grams, ...when }: { readonly casualtyId: number; readonly grams: number } & Occurred,
 ): Promise<void> {
-  await tx.$executeRaw`
-    insert into weight (entry_id, casualty_id, at, grams)
-    values (${entryId}::int, ${weight.casualtyId}::int, ${weight.at}::timestamptz, ${weight.grams}::float8)`
+  await tx.weight.create({ data: { entryId, casualtyId, grams, ...occurredRow(when) } })
 }
 
 /** What somebody says of a weight when asked: it is right, or it never was. The weight itself stays readable. */
@@ -161,15 +159,19 @@ export async function answerWeight(
 
 /** Words about a casualty. */
 export async function recordWords(
-  { tx }: EntryTx,
-  note: {
+  { tx, entryId }: EntryTx,
+  {
+    casualtyId,
+    words,
+    writtenBy,
+    ...when
+  }: {
     readonly casualtyId: number
-    readonly at: Date
     readonly words: string
     readonly writtenBy: number | null
-  },
+  } & Occurred,
 ): Promise<void> {
-  await tx.note.create({ data: note })
+  await tx.note.create({ data: { entryId, casualtyId, words, writtenBy, ...occurredRow(when) } })
 }
 
 export type StageChange = {

@@ -6,10 +6,11 @@
 import 'server-only'
 import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
+import type { Occurred, Span } from '#lib/domain/precision.ts'
 import { IMPLANTS, type ImplantKind, type ImplantState, SIDES, type Side } from '#lib/domain/surgery.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
-import { type Entered, entered, enteredOf } from './entered.ts'
+import { type Entered, entered, enteredOf, occurredRow, spanOfRow } from './entered.ts'
 import type { EntryTx } from './entry.ts'
 
 /** An operation with what was left in. */
@@ -18,15 +19,19 @@ export async function createSurgery(
   casualtyId: number,
   {
     implants,
-    ...surgery
+    side,
+    what,
+    ...when
   }: {
-    readonly at: Date
     readonly side: Side
     readonly what: string
     readonly implants: readonly ImplantKind[]
-  },
+  } & Occurred,
 ): Promise<number> {
-  const { id } = await tx.surgery.create({ data: { ...surgery, entryId, casualtyId }, select: { id: true } })
+  const { id } = await tx.surgery.create({
+    data: { side, what, ...occurredRow(when), entryId, casualtyId },
+    select: { id: true },
+  })
   await tx.implant.createMany({ data: implants.map(kind => ({ surgeryId: id, kind })) })
   return id
 }
@@ -69,6 +74,7 @@ export async function settleImplants(
 export type SurgeryRow = {
   readonly id: number
   readonly at: Date
+  readonly within: Span | null
   readonly side: Side
   readonly what: string
   readonly isTakenBack: boolean
@@ -88,6 +94,7 @@ export async function listSurgeries(
   return rows.map(row => ({
     id: row.id,
     at: row.at,
+    within: spanOfRow(row.atEarliest, row.atLatest),
     side: z.enum(SIDES).parse(row.side),
     what: row.what,
     isTakenBack: row.surgeryBySupersedes !== null,

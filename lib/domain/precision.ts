@@ -8,6 +8,16 @@ import { dateOfDay, dayOfDate } from './day.ts'
 export const PRECISIONS = ['minute', 'hour', 'day', 'week'] as const
 export type Precision = (typeof PRECISIONS)[number]
 
+/** Between which instants something happened. */
+export type Span = { readonly earliest: Date; readonly latest: Date }
+
+/** When something happened, and the span in which it may lie where that is not known well. */
+export type Occurred = {
+  readonly at: Date
+  readonly earliest?: Date | undefined
+  readonly latest?: Date | undefined
+}
+
 /** Half a week, in whole days, to either side. */
 const DAYS_AROUND = 3
 const LOCAL = /^(\d{4}-\d{2}-\d{2})T(\d{2}):\d{2}$/
@@ -37,11 +47,12 @@ export function spanOf(
 }
 
 /** A form with the span of its time; nothing typed is now, which may be "some time today". */
-export function withSpan<T extends { readonly since?: unknown; readonly precision?: unknown }>(
+export function withSpan<T extends { readonly [name: string]: unknown }>(
   form: T,
+  name: 'since' | 'at',
   now: string,
 ): T {
-  const since = form.since || now
-  const span = spanOf(since, form.precision)
-  return span === undefined ? form : { ...form, since, ...span }
+  const typed = form[name] || now
+  const span = spanOf(typed, form['precision'])
+  return span === undefined ? form : { ...form, [name]: typed, ...span }
 }

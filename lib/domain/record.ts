@@ -45,11 +45,14 @@ export function past(at: Moment) {
     })
 }
 
+/** The span in which something may lie, where its time is not known well. */
+const span = (at: Moment) => ({ earliest: optionalInstant(at), latest: optionalInstant(at) })
+
+export const occurred = (at: Moment) => ({ at: past(at), ...span(at) })
+
 const happened = (at: Moment) => ({
   since: past(at),
-  /** The span in which it may lie, where the time is not known well. */
-  earliest: optionalInstant(at),
-  latest: optionalInstant(at),
+  ...span(at),
   /** The number of the fact that this one corrects. */
   supersedes: optionalId,
 })
@@ -80,13 +83,13 @@ export const movedInput = (at: Moment) =>
     )
 
 /** A stage was reached, or the animal is ready to leave it. */
-export const stageInput = (at: Moment) => z.object({ stageNo: idInput, at: past(at) })
+export const stageInput = (at: Moment) => z.object({ ...occurred(at), stageNo: idInput })
 
 const grams = z.coerce.number().positive().max(GRAMS_MAX)
 
 export const checkInput = (at: Moment) =>
   z.object({
-    at: past(at),
+    ...occurred(at),
     /** What was found, of the kind of check; else whether it was passed. */
     found: z.union([blank, z.enum(FOUND)]).optional(),
     passed: yes.optional(),
@@ -98,12 +101,12 @@ export const checkInput = (at: Moment) =>
     grams: z.union([blank, grams]).optional(),
   })
 
-export const weightInput = (at: Moment) => z.object({ at: past(at), grams })
+export const weightInput = (at: Moment) => z.object({ ...occurred(at), grams })
 
 export const weightAnswerInput = z.object({ weightId: idInput, isSure: yes })
 
 export const noteInput = (at: Moment) =>
-  z.object({ at: past(at), words: z.string().trim().min(1).max(WORDS_MAX) })
+  z.object({ ...occurred(at), words: z.string().trim().min(1).max(WORDS_MAX) })
 
 /** Two questions: is it alive, where is it now. */
 export const outcomeInput = (at: Moment) =>

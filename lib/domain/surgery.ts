@@ -5,7 +5,7 @@
  */
 import { z } from 'zod'
 import type { Found } from './check-result.ts'
-import { idInput, type Moment, past } from './record.ts'
+import { idInput, type Moment, occurred } from './record.ts'
 
 export const SIDES = ['left', 'right', 'both', 'no side'] as const
 export type Side = (typeof SIDES)[number]
@@ -21,7 +21,7 @@ const kinds = z.array(z.enum(IMPLANTS)).max(IMPLANTS.length)
 
 export const surgeryInput = (at: Moment) =>
   z.object({
-    at: past(at),
+    ...occurred(at),
     side: z.enum(SIDES),
     what: z.string().trim().min(1).max(WHAT_MAX),
     implants: z.union([kinds, z.enum(IMPLANTS).transform(kind => [kind])]).default([]),

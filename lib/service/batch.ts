@@ -56,6 +56,8 @@ export async function recordOneOfBatch(
     await recordWords(entry, {
       casualtyId: one.id,
       at: since,
+      earliest,
+      latest,
       words: NOT_TOLD_APART,
       writtenBy: actor.personId,
     })

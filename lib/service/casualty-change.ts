@@ -57,7 +57,8 @@ export async function recordArrivalOfCard(
   const grant = demand(actor, 'casualty.read', reach)
   const stageNo = await findFirstStageAhead(grant, casualtyId)
   if (stageNo === undefined) return
-  await recordStageMoved(actor, casualtyId, { stageNo, at: input['since'] ?? '' }, now)
+  const { since: at, earliest, latest } = input
+  await recordStageMoved(actor, casualtyId, { stageNo, at: at ?? '', earliest, latest }, now)
 }
 
 const checking = z.object({ checkId: z.coerce.number().int().positive(), grams: z.string().optional() })

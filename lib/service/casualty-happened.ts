@@ -21,6 +21,7 @@ import type { RoundEntry } from '#lib/db/round-entry.ts'
 import type { SurgeryRow } from '#lib/db/surgery.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
+import type { Span } from '#lib/domain/precision.ts'
 import type { Happening } from '#lib/words/casualty-happened.ts'
 
 export type Happened = {
@@ -29,7 +30,7 @@ export type Happened = {
   readonly by: string | null
   /** When it was entered, where that was well after it happened. */
   readonly enteredAt: Date | null
-  readonly within: { readonly earliest: Date; readonly latest: Date } | null
+  readonly within: Span | null
   readonly what: Happening
   readonly state: 'as it is' | 'corrected' | 'taken back' | 'takes back' | 'waits' | 'set aside'
   /** A fact of keeping that holds, so it can be taken back. */
@@ -74,14 +75,14 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.weights.map((weight, at) => weightOf(weight, at)),
     ...rows.taps.map(tapOf),
     ...rows.notes.map((note, at) => ({
-      ...entry(`note-${at}`, note.at, { by: note.by, at: note.at }, { kind: 'note', words: note.words }),
+      ...entry(`note-${at}`, note, { by: note.by, at: note.enteredAt }, { kind: 'note', words: note.words }),
     })),
   ].sort((a, b) => b.at.getTime() - a.at.getTime())
 }
 
 function tapOf(tap: RoundEntry): Happened {
   const entered = { by: tap.by, at: tap.enteredAt }
-  const said = entry(`tap-${tap.id}`, tap.happenedAt, entered, { kind: 'tap', tap })
+  const said = entry(`tap-${tap.id}`, { at: tap.happenedAt }, entered, { kind: 'tap', tap })
   return { ...said, state: TAP_STATES[tap.state] }
 }
 
@@ -93,14 +94,16 @@ const TAP_STATES = {
   'put-right': 'as it is',
 } as const satisfies Record<RoundEntry['state'], Happened['state']>
 
-function entry(key: string, at: Date, entered: Entered, what: Happening): Happened {
+type When = { readonly at: Date; readonly within?: Span | null }
+
+function entry(key: string, { at, within = null }: When, entered: Entered, what: Happening): Happened {
   const isLate = entered.at.getTime() - at.getTime() > LATE_MS
   return {
     key,
     at,
     by: entered.by,
     enteredAt: isLate ? entered.at : null,
-    within: null,
+    within,
     what,
     state: 'as it is',
     keepingId: null,
@@ -113,7 +116,7 @@ function entry(key: string, at: Date, entered: Entered, what: Happening): Happen
 function groupedOf(row: MembershipRow, isNewest: boolean): Happened {
   const { id, entered, isTakenBack, kind: how, withReference, animals, toldBy } = row
   const what: Happening = { kind: 'group', how, withReference, animals, toldBy }
-  const said = entry(`membership-${id}`, entered.at, entered, what)
+  const said = entry(`membership-${id}`, entered, entered, what)
   if (how === 'taken-back') return { ...said, state: 'takes back' }
   return { ...said, state: isTakenBack ? 'taken back' : 'as it is', groupingId: isNewest ? id : null }
 }
@@ -134,11 +137,8 @@ function keepingsOf(keepings: readonly KeepingRow[], metThen: readonly MetThen[]
       enclosure,
       outcome,
     }
-    const span =
-      row.earliest !== null && row.latest !== null ? { earliest: row.earliest, latest: row.latest } : null
     return {
-      ...entry(`keeping-${row.id}`, row.since, row.entered, what),
-      within: span,
+      ...entry(`keeping-${row.id}`, { at: row.since, within: row.within }, row.entered, what),
       state: stateOf(row, keepings),
       keepingId: row.isReplaced || row.isVoid ? null : row.id,
       met: metThen.filter(({ keepingId }) => keepingId === row.id),
@@ -154,17 +154,17 @@ function stateOf(row: KeepingRow, all: readonly KeepingRow[]): Happened['state']
 
 function stageOf(fact: StageFactRow, plan: PlanRow | undefined): Happened {
   const stage: CareStage | null = plan?.stages.find(({ no }) => no === fact.stageNo)?.stage ?? null
-  return entry(`stage-${fact.id}`, fact.at, fact.entered, { kind: fact.kind, stage })
+  return entry(`stage-${fact.id}`, fact, fact.entered, { kind: fact.kind, stage })
 }
 
 function checkOf(check: CheckRow, displaced: readonly Displaced[]): Happened[] {
   if (check.doneAt === null) return []
-  const { slug, what, result, found, signedBy } = check
+  const { slug, what, result, found, signedBy, doneAt, doneWithin } = check
   return [
     entry(
       `check-${check.id}`,
-      check.doneAt,
-      { by: check.doneBy, at: check.doneAt },
+      { at: doneAt, within: doneWithin },
+      { by: check.doneBy, at: check.enteredAt ?? doneAt },
       {
         kind: 'check',
         slug,
@@ -180,12 +180,12 @@ function checkOf(check: CheckRow, displaced: readonly Displaced[]): Happened[] {
 }
 
 function weightOf(weight: WeightRow, at: number): Happened {
-  const weighed = entry(`weight-${at}`, weight.at, weight.entered, { kind: 'weight', grams: weight.grams })
+  const weighed = entry(`weight-${at}`, weight, weight.entered, { kind: 'weight', grams: weight.grams })
   return weight.isTakenBack ? { ...weighed, state: 'taken back' } : weighed
 }
 
 function surgeryOf(row: SurgeryRow): Happened {
-  const done = entry(`surgery-${row.id}`, row.at, row.entered, {
+  const done = entry(`surgery-${row.id}`, row, row.entered, {
     kind: 'surgery',
     side: row.side,
     what: row.what,
@@ -195,12 +195,12 @@ function surgeryOf(row: SurgeryRow): Happened {
 
 function planOf(plan: PlanRow): Happened {
   const { versionNo, because, entered } = plan
-  return entry(`plan-${versionNo}`, entered.at, entered, { kind: 'plan', versionNo, because })
+  return entry(`plan-${versionNo}`, entered, entered, { kind: 'plan', versionNo, because })
 }
 
 function identifiedOf(row: IdentifiedRow): Happened {
   const { species, age, entered } = row
-  const named = entry(`identified-${row.id}`, entered.at, entered, { kind: 'identified', species, age })
+  const named = entry(`identified-${row.id}`, entered, entered, { kind: 'identified', species, age })
   return row.isReplaced ? { ...named, state: 'corrected' } : named
 }
 
@@ -209,7 +209,7 @@ function decisionOf(row: DecisionRow): Happened {
   const rank = options.findIndex(({ key }) => key === row.takenKey) + 1
   const what: Happening = { kind: 'decision', rank, shown: options.length, reason: row.reason }
   return {
-    ...entry(`decision-${row.id}`, row.at, { by: row.by, at: row.at }, what),
+    ...entry(`decision-${row.id}`, row, { by: row.by, at: row.at }, what),
     shown: options.map(option => ({ option, isTaken: option.key === row.takenKey })),
   }
 }

@@ -17,6 +17,7 @@ import { settleImplants } from '#lib/db/surgery.ts'
 import type { CheckFound } from '#lib/domain/check-result.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { LENGTH_MAX_DAYS, type StageEstimate } from '#lib/domain/estimate.ts'
+import type { Occurred } from '#lib/domain/precision.ts'
 import type { Moment } from '#lib/domain/record.ts'
 import { implantsSettledBy } from '#lib/domain/surgery.ts'
 import { expectedStarts } from '#lib/forecast/expected-starts.ts'
@@ -27,18 +28,17 @@ type Within = Grant<'casualty.record' | 'casualty.revise'>
 export type CheckWithin = CheckAsked &
   CheckFound & {
     readonly checkId: number
-    readonly at: Date
     readonly by: number | null
     readonly moreDays: number | null
     readonly result: string
     readonly moment: Moment
-  }
+  } & Occurred
 
 /** Writes the check with all that follows from it. */
 export async function recordCheckWithin(grant: Within, entry: EntryTx, check: CheckWithin): Promise<void> {
-  const { checkId, casualtyId, at, by, passed, found, signedBy, moreDays, result, moment } = check
+  const { checkId, casualtyId, at, passed, found, signedBy, moreDays, moment } = check
   await lockCasualty(entry, casualtyId)
-  await recordCheckDone(entry, { checkId, at, by, passed, found, signedBy, moreDays, result })
+  await recordCheckDone(entry, check)
   const doneOn = dayOfInstant(at, moment.zone)
   if (isDueAgain(check)) {
     const days = moreDays ?? check.intervalDays

@@ -67,7 +67,7 @@ async function saveStage(
   along: Along = {},
 ): Said {
   const moment = await momentOf(now)
-  const { stageNo, at } = parse(stageInput(moment), input)
+  const { stageNo, ...when } = parse(stageInput(moment), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
@@ -79,7 +79,7 @@ async function saveStage(
   return record(actor, about, now, async (entry, grant) => {
     await lockCasualty(entry, casualtyId)
     await requireStage(entry, casualtyId, stageNo)
-    await recordStageFact(entry, { casualtyId, stageNo, kind, at }, now)
+    await recordStageFact(entry, { casualtyId, stageNo, kind, ...when }, now)
     if (kind === 'began') await countChecksAnew(grant, entry, casualtyId, moment)
   })
 }
@@ -140,8 +140,9 @@ export async function recordCheck(
       moreDays: result.passed ? null : (said.moreDays ?? null),
       moment,
     })
-    const { at, grams } = said
-    if (grams !== undefined) await recordWeighed(entry, { casualtyId: check.casualtyId, at, grams })
+    const { at, earliest, latest, grams } = said
+    const { casualtyId } = check
+    if (grams !== undefined) await recordWeighed(entry, { casualtyId, at, earliest, latest, grams })
   })
 }
 
@@ -153,7 +154,7 @@ export async function recordWeight(
   now: Date,
   along: Along = {},
 ): Said {
-  const { at, grams } = parse(weightInput(await momentOf(now)), input)
+  const weighed = parse(weightInput(await momentOf(now)), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
@@ -162,7 +163,7 @@ export async function recordWeight(
     isWordsOnly: true,
     ...along,
   } as const
-  return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, at, grams }))
+  return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, ...weighed }))
 }
 
 /** What somebody says of a weight that was asked about: it is right, or it is taken back. */
@@ -183,7 +184,7 @@ export async function recordWeightAnswer(actor: Actor, casualtyId: number, input
 
 /** Words about the animal. */
 export async function recordNote(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
-  const { at, words } = parse(noteInput(await momentOf(now)), input)
+  const note = parse(noteInput(await momentOf(now)), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
@@ -192,7 +193,7 @@ export async function recordNote(actor: Actor, casualtyId: number, input: unknow
     isWordsOnly: true,
   } as const
   return record(actor, about, now, entry =>
-    recordWords(entry, { casualtyId, at, words, writtenBy: actor.personId }),
+    recordWords(entry, { casualtyId, ...note, writtenBy: actor.personId }),
   )
 }
 

@@ -4,14 +4,13 @@
  * are those of the event; an entry made later says when.
  */
 import type { Found } from '#lib/domain/check-result.ts'
-import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
 import type { Side } from '#lib/domain/surgery.ts'
 import { capital } from './capital.ts'
 import { checkName, stageWords } from './care.ts'
 import { foundWords, type Gone, sideWords } from './check.ts'
-import { clockTime, dayAndClock, weekdayDate } from './dates.ts'
+import { dayAndClock } from './dates.ts'
 import { type Grouped, groupedWords } from './group.ts'
 import { outcomeWords } from './outcome.ts'
 import { type SaidOf, saidWords } from './round-entry.ts'
@@ -128,20 +127,6 @@ function stageOr(stage: CareStage | null): string {
 export function enteredLate(at: Date, zone: string): string {
   return `entered ${dayAndClock(at, zone)}`
 }
-
-/** Within which span it may lie: "some time on Tue 9 Jun" where that is a day. */
-export function withinWords(earliest: Date, latest: Date, zone: string): string {
-  const [from, until] = [dayOfInstant(earliest, zone), dayOfInstant(latest, zone)]
-  const isWhole =
-    earliest.getTime() === startOfDay(from, zone).getTime() &&
-    latest.getTime() >= startOfDay(until + 1, zone).getTime() - MINUTE_MS
-  if (isWhole && from === until) return `some time on ${weekdayDate(from)}`
-  if (isWhole) return `some time between ${weekdayDate(from)} and ${weekdayDate(until)}`
-  const last = from === until ? clockTime(latest, zone) : dayAndClock(latest, zone)
-  return `some time between ${dayAndClock(earliest, zone)} and ${last}`
-}
-
-const MINUTE_MS = 60_000
 
 /** "Taken back: Died", for the entry that does it. */
 export function takesBackWords(what: Happening): string {

@@ -4,10 +4,11 @@
  */
 import type { Found } from '#lib/domain/check-result.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
+import type { Span } from '#lib/domain/precision.ts'
 import type { ImplantKind, ImplantState, Side } from '#lib/domain/surgery.ts'
 import { capital } from './capital.ts'
 import { checkName } from './care.ts'
-import { dayAndClock, weekdayDate } from './dates.ts'
+import { dayAndClock, weekdayDate, whenWords } from './dates.ts'
 
 export const CHECK_FORM = {
   found: 'What was found',
@@ -126,11 +127,11 @@ export function implantWords(implant: {
 
 /** "Operated Mon 9 Nov, 10:00: left, ulna pinned". */
 export function operatedWords(
-  surgery: { readonly at: Date; readonly side: Side; readonly what: string },
+  surgery: { readonly at: Date; readonly within: Span | null; readonly side: Side; readonly what: string },
   zone: string,
 ): string {
   const side = surgery.side === 'no side' ? '' : `${SIDE[surgery.side].toLowerCase()}, `
-  return `${dayAndClock(surgery.at, zone)}: ${side}${surgery.what}`
+  return `${capital(whenWords(surgery.at, surgery.within, zone))}: ${side}${surgery.what}`
 }
 
 export const SURGERY = {

@@ -13,6 +13,12 @@ const VET: Said = {
   next: 'Write which vet. Everything typed is kept.',
 }
 
+/** For whatever has a time that may lie in a span. */
+export const OUTSIDE_SPAN: Said = {
+  say: 'The time is outside the span in which it may lie',
+  next: 'Change the time or the span.',
+}
+
 const REGROUPED: Said = { say: 'Somebody regrouped them a moment ago', next: LOOK }
 
 const DEGREES: Said = {
@@ -57,6 +63,11 @@ export const STAY_CONSTRAINTS: Readonly<Record<string, Said>> = {
   membership_superseded_once: REGROUPED,
   membership_is_append_only: KEPT,
   membership_within_limits: SHORTER,
+  check_due_within_its_precision: OUTSIDE_SPAN,
+  note_within_its_precision: OUTSIDE_SPAN,
+  stage_fact_within_its_precision: OUTSIDE_SPAN,
+  surgery_within_its_precision: OUTSIDE_SPAN,
+  weight_within_its_precision: OUTSIDE_SPAN,
   weight_superseded_once: { say: 'Somebody said this of the weight a moment ago', next: LOOK },
   weight_is_append_only: KEPT,
   casualty_stage_within_limits: SHORTER,

@@ -6,7 +6,7 @@
 
 import { PICTURE_CONSTRAINTS } from './attachment.ts'
 import { SETUP_CONSTRAINTS } from './constraint-setup.ts'
-import { STAY_CONSTRAINTS } from './constraint-stay.ts'
+import { OUTSIDE_SPAN, STAY_CONSTRAINTS } from './constraint-stay.ts'
 import { LINE_CONSTRAINTS } from './line-refusal.ts'
 import { ROAD_CONSTRAINTS } from './road-refusal.ts'
 import type { Said } from './said.ts'
@@ -88,10 +88,7 @@ const CARE_CONSTRAINTS: Readonly<Record<string, Said>> = {
     say: 'Say who has the animal: one driver, one practice, one centre, or how the case ended',
     next: 'Name exactly one.',
   },
-  keeping_within_its_precision: {
-    say: 'The time is outside the span in which it may lie',
-    next: 'Change the time or the span.',
-  },
+  keeping_within_its_precision: OUTSIDE_SPAN,
   keeping_place_positive: { say: 'Places are numbered from 1', next: 'Give 1 or more.' },
   weight_positive: { say: 'A weight is more than 0 g', next: 'Weigh again, or leave it out.' },
   check_due_done_has_a_result: {

@@ -3,7 +3,15 @@
  * Promise: a day number gives the same words on every machine (own month names, no locale data). Refuses nothing;
  * a year is added only where the caller asks for one. Units: whole days of the network's calendar.
  */
-import { type DayNumber, dateOfDay, dayOfInstant, isSaidTwice, weekdayOf } from '#lib/domain/day.ts'
+import {
+  type DayNumber,
+  dateOfDay,
+  dayOfInstant,
+  isSaidTwice,
+  startOfDay,
+  weekdayOf,
+} from '#lib/domain/day.ts'
+import type { Span } from '#lib/domain/precision.ts'
 
 /** The names of the months, January first. */
 export const MONTHS = [
@@ -94,3 +102,22 @@ function zoneName(at: Date, zone: string): string {
 export function dayAndClock(at: Date, zone: string): string {
   return `${weekdayDate(dayOfInstant(at, zone))}, ${clockTime(at, zone)}`
 }
+
+/** When something happened, no better than it is known: "Wed 25 Nov, 23:43", "some time on Tue 9 Jun". */
+export function whenWords(at: Date, within: Span | null, zone: string): string {
+  return within === null ? dayAndClock(at, zone) : withinWords(within, zone)
+}
+
+/** Within which span it may lie: "some time on Tue 9 Jun" where that is a day. */
+function withinWords({ earliest, latest }: Span, zone: string): string {
+  const [from, until] = [dayOfInstant(earliest, zone), dayOfInstant(latest, zone)]
+  const isWhole =
+    earliest.getTime() === startOfDay(from, zone).getTime() &&
+    latest.getTime() >= startOfDay(until + 1, zone).getTime() - MINUTE_MS
+  if (isWhole && from === until) return `some time on ${weekdayDate(from)}`
+  if (isWhole) return `some time between ${weekdayDate(from)} and ${weekdayDate(until)}`
+  const last = from === until ? clockTime(latest, zone) : dayAndClock(latest, zone)
+  return `some time between ${dayAndClock(earliest, zone)} and ${last}`
+}
+
+const MINUTE_MS = 60_000

@@ -7,6 +7,8 @@ const known = (table: string, column: string) => copyOf(table, { [column]: 'no s
 const season = (change: Readonly<Record<string, unknown>>) =>
   copyOf('species_season', { kind: 'hibernation', grams: 600, ...change })
 
+const AFTER = { at_earliest: '2026-07-01', at_latest: '2026-07-02', supersedes: null }
+
 const OTHER_ANIMAL = { casualty_id: 2 }
 
 const holder = (change: Readonly<Record<string, unknown>>) =>
@@ -65,6 +67,16 @@ export const STAY_BREAKS = {
   release_against_is_append_only: 'delete from release_against',
   release_wait_for_known: copyOf('release_wait', { waits_for: ['no such thing'] }),
   release_wait_is_append_only: 'delete from release_wait',
+  check_due_within_its_precision: copyOf('check_due', {
+    done_at: '2026-06-09',
+    passed: true,
+    done_earliest: '2026-07-01',
+    done_latest: '2026-07-02',
+  }),
+  note_within_its_precision: copyOf('note', AFTER),
+  stage_fact_within_its_precision: copyOf('stage_fact', AFTER),
+  surgery_within_its_precision: copyOf('surgery', AFTER),
+  weight_within_its_precision: copyOf('weight', AFTER),
   weight_superseded_once: copyOf('weight', {}, 'supersedes is not null'),
   weight_is_append_only: 'delete from weight',
   casualty_stage_within_limits: copyOf('casualty_stage', { stage_no: 2, waits_for: LONG }),

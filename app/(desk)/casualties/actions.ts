@@ -31,9 +31,9 @@ type Actor = Parameters<typeof maySeeCasualty>[0]
 
 const idOf = (form: FormInput) => Number(form['casualtyId'])
 
-async function spanned(form: FormInput): Promise<FormInput> {
+async function spanned(form: FormInput, name: 'since' | 'at'): Promise<FormInput> {
   const { now, zone } = await currentDay()
-  return withSpan<FormInput>(form, z.encode(localDateTimeText(zone), now))
+  return withSpan<FormInput>(form, name, z.encode(localDateTimeText(zone), now))
 }
 
 /** Back to the card; whoever may no longer see the animal goes to the list. */
@@ -45,12 +45,12 @@ async function afterwards(actor: Actor, form: FormInput, done: string) {
 }
 
 export const arrived = defineAction(async ({ actor, form, now }) => {
-  await recordArrivalOfCard(actor, idOf(form), await spanned(form), now)
+  await recordArrivalOfCard(actor, idOf(form), await spanned(form, 'since'), now)
   return afterwards(actor, form, 'arrived')
 })
 
 export const moved = defineAction(async ({ actor, form, now }) => {
-  await recordMoved(actor, idOf(form), { ...(await spanned(form)), to: 'centre' }, now)
+  await recordMoved(actor, idOf(form), { ...(await spanned(form, 'since')), to: 'centre' }, now)
   return afterwards(actor, form, 'moved')
 })
 
@@ -58,28 +58,28 @@ export const moved = defineAction(async ({ actor, form, now }) => {
 export const handedOver = defineAction(async ({ actor, form, now }) => {
   const [to = '', id = ''] = String(form['keeper'] ?? '').split(':')
   const named = to === 'practice' ? { practiceId: id } : to === 'driver' ? { driverId: id } : {}
-  await recordMoved(actor, idOf(form), { ...(await spanned(form)), to, ...named }, now)
+  await recordMoved(actor, idOf(form), { ...(await spanned(form, 'since')), to, ...named }, now)
   return afterwards(actor, form, 'moved')
 })
 
 export const ready = defineAction(async ({ actor, form, now }) => {
-  await recordReady(actor, idOf(form), form, now)
+  await recordReady(actor, idOf(form), await spanned(form, 'at'), now)
   return afterwards(actor, form, 'ready')
 })
 
 export const wentOn = defineAction(async ({ actor, form, now }) => {
-  await recordStageMoved(actor, idOf(form), form, now)
+  await recordStageMoved(actor, idOf(form), await spanned(form, 'at'), now)
   return afterwards(actor, form, 'went')
 })
 
 export const checked = defineAction(async ({ actor, form, now }) => {
-  await recordCheckOfCard(actor, form, now)
+  await recordCheckOfCard(actor, await spanned(form, 'at'), now)
   return afterwards(actor, form, 'check')
 })
 
 export const weighed = defineAction(async ({ actor, form, now }) => {
   const grams = String(form['grams'] ?? '').replace(',', '.')
-  await recordWeight(actor, idOf(form), { ...form, grams }, now)
+  await recordWeight(actor, idOf(form), { ...(await spanned(form, 'at')), grams }, now)
   return afterwards(actor, form, 'weighed')
 })
 
@@ -104,7 +104,7 @@ export const waited = defineAction(async ({ actor, form, now }) => {
 })
 
 export const operated = defineAction(async ({ actor, form, now }) => {
-  await recordSurgery(actor, idOf(form), form, now)
+  await recordSurgery(actor, idOf(form), await spanned(form, 'at'), now)
   return afterwards(actor, form, 'operated')
 })
 
@@ -124,7 +124,7 @@ export const pictureTakenBack = defineAction(async ({ actor, form, now }) => {
 })
 
 export const noted = defineAction(async ({ actor, form, now }) => {
-  await recordNote(actor, idOf(form), form, now)
+  await recordNote(actor, idOf(form), await spanned(form, 'at'), now)
   return afterwards(actor, form, 'note')
 })
 
@@ -139,18 +139,18 @@ export const named = defineAction(async ({ actor, form, now }) => {
 })
 
 export const ended = defineAction(async ({ actor, form, now }) => {
-  await recordOutcome(actor, idOf(form), await spanned(form), now)
+  await recordOutcome(actor, idOf(form), await spanned(form, 'since'), now)
   return afterwards(actor, form, 'outcome')
 })
 
 /** Back to one that is left, where the lowest of them was the one whose card it was. */
 export const oneOfBatchEnded = defineAction(async ({ actor, form, now }) => {
-  const { left } = (await recordOneOfBatch(actor, idOf(form), await spanned(form), now)).made
+  const { left } = (await recordOneOfBatch(actor, idOf(form), await spanned(form, 'since'), now)).made
   return afterwards(actor, { ...form, ...left }, 'outcome')
 })
 
 export const someOfBatchMoved = defineAction(async ({ actor, form, now }) => {
-  await moveSomeOfBatch(actor, idOf(form), await spanned(form), now)
+  await moveSomeOfBatch(actor, idOf(form), await spanned(form, 'since'), now)
   return afterwards(actor, form, 'moved')
 })
 

@@ -43,12 +43,11 @@ describe('the span of a time', () => {
 
 describe('a form', () => {
   it('whose time was left empty means now, as well as it is known', () => {
-    const form = { since: '', precision: 'day', to: 'centre' }
+    const form = { since: '', at: '', precision: 'day', to: 'centre' }
     const day = { earliest: '2026-11-26T00:00', latest: '2026-11-26T23:59' }
-    expect(withSpan(form, '2026-11-26T08:15')).toEqual({ ...form, since: '2026-11-26T08:15', ...day })
-    expect(withSpan({ ...form, precision: 'minute' }, '2026-11-26T08:15')).toEqual({
-      ...form,
-      precision: 'minute',
-    })
+    const now = '2026-11-26T08:15'
+    expect(withSpan(form, 'since', now)).toEqual({ ...form, since: now, ...day })
+    expect(withSpan(form, 'at', now)).toEqual({ ...form, at: now, ...day })
+    expect(withSpan({ ...form, precision: 'minute' }, 'at', now)).toEqual({ ...form, precision: 'minute' })
   })
 })

@@ -3,15 +3,10 @@ import { PRECISIONS } from '#lib/domain/precision.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { CHANGE, placeChoiceWords, placeGroup, precisionWords } from '#lib/words/casualty-change.ts'
 
-/** When it was: now, or an earlier time. */
-export function whenField(name: 'since' | 'at', start?: string): FieldSpec {
-  return { kind: 'time', name, label: CHANGE.when, hint: CHANGE.whenHint, start }
-}
-
-/** When it was, and how well that is known. */
-export function whenFields(start?: string): FieldSpec[] {
+/** When it was: now, or an earlier time; and how well that is known. */
+export function whenFields(name: 'since' | 'at', start?: string): FieldSpec[] {
   return [
-    whenField('since', start),
+    { kind: 'time', name, label: CHANGE.when, hint: CHANGE.whenHint, start },
     {
       kind: 'select',
       name: 'precision',

@@ -81,7 +81,7 @@ function Goes({ card, isChoosingCentre, left }: Props): ReactNode {
           isOpen={isChoosingCentre}
           hidden={{ ...hiddenOf(card), centreId: String(centreId) }}
           notes={[judgedFor(stage, centre)]}
-          fields={[...placeFields(card), ...whenFields(left)]}
+          fields={[...placeFields(card), ...whenFields('since', left)]}
         />
       )}
       <details className="act" id="centres" open={centreId === null}>
@@ -118,7 +118,7 @@ function SomeOfBatch({ card }: { readonly card: CasualtyCard }) {
         { kind: 'number', name: 'count', label: CHANGE.howMany, unit: CHANGE.animals },
         ...whichPlaces(card),
         ...placeFields(card),
-        ...whenFields(),
+        ...whenFields('since'),
       ]}
     />
   )
@@ -140,7 +140,7 @@ function HandOver({ card }: { readonly card: CasualtyCard }) {
       hidden={hiddenOf(card)}
       fields={[
         { kind: 'select', name: 'keeper', label: CHANGE.handOverTo, options, none: CHANGE.choose },
-        ...whenFields(),
+        ...whenFields('since'),
       ]}
     />
   )
@@ -224,7 +224,7 @@ function OneOfBatch({ card }: { readonly card: CasualtyCard }) {
           start: 'died by itself',
           choices,
         },
-        ...whenFields(),
+        ...whenFields('since'),
       ]}
     />
   )
@@ -260,7 +260,7 @@ function End({ card }: { readonly card: CasualtyCard }) {
           columns: 2,
           choices: where.map(value => ({ value, label: whereNowWords(value) })),
         },
-        ...whenFields(),
+        ...whenFields('since'),
       ]}
     />
   )

@@ -12,7 +12,7 @@ import { CHECK_FORM, foundChoiceWords } from '#lib/words/check.ts'
 import { markWords } from '#lib/words/mark.ts'
 import { massWords } from '#lib/words/species.ts'
 import { checked } from '../../actions.ts'
-import { hiddenOf, whenField } from './act-fields.ts'
+import { hiddenOf, whenFields } from './act-fields.ts'
 
 type Check = CasualtyCard['checks'][number]
 
@@ -104,7 +104,7 @@ function fieldsOf(check: Check, usual: string): FieldSpec[] {
       : []),
     ...(check.requiredFor === null ? [] : [longerField()]),
     { kind: 'text', name: 'result', label: CHANGE.result },
-    whenField('at'),
+    ...whenFields('at'),
   ]
 }
 

@@ -10,12 +10,12 @@ import { CARD, foundWords, holdWords, leavesWords, reasonsWords, sinceInstant } 
 import { ageChoice, CHANGE } from '#lib/words/casualty-change.ts'
 import { gramsWords } from '#lib/words/casualty-happened.ts'
 import { severityWords } from '#lib/words/condition.ts'
-import { dayAndClock } from '#lib/words/dates.ts'
+import { dayAndClock, whenWords } from '#lib/words/dates.ts'
 import { markWords } from '#lib/words/mark.ts'
 import { massWords } from '#lib/words/species.ts'
 import { placeWords } from '#lib/words/who-is-where.ts'
 import { givenBack, named, weighed } from '../../actions.ts'
-import { hiddenOf, whenField } from './act-fields.ts'
+import { hiddenOf, whenFields } from './act-fields.ts'
 import { groupFact } from './group.tsx'
 import { licenceFact } from './licence-fact.tsx'
 import { releaseFacts } from './release-fact.tsx'
@@ -113,7 +113,7 @@ function whatItIs(card: CasualtyCard): Fact[] {
         <>
           {lastWeight === undefined
             ? CARD.noWeight
-            : `${gramsWords(lastWeight.grams)}, ${dayAndClock(lastWeight.at, zone)}`}
+            : `${gramsWords(lastWeight.grams)}, ${whenWords(lastWeight.at, lastWeight.within, zone)}`}
           <span className="sub">
             {usual} ({markWords(species.mass_mark)})
           </span>
@@ -126,7 +126,7 @@ function whatItIs(card: CasualtyCard): Fact[] {
               hidden={hiddenOf(card)}
               fields={[
                 { kind: 'number', name: 'grams', label: CHANGE.grams, unit: CHANGE.gramsUnit, hint: usual },
-                whenField('at'),
+                ...whenFields('at'),
               ]}
             />
           )}

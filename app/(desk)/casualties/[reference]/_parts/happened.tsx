@@ -3,6 +3,7 @@ import { AsTable } from '#app/_ui/table.tsx'
 import { OneButton } from '#app/(desk)/calls/_parts/one-button.tsx'
 import { Act } from '#app/(desk)/casualties/_parts/act.tsx'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
+import { capital } from '#lib/words/capital.ts'
 import { CARD } from '#lib/words/casualty.ts'
 import { CHANGE } from '#lib/words/casualty-change.ts'
 import {
@@ -12,14 +13,13 @@ import {
   metThenWords,
   olderWords,
   takesBackWords,
-  withinWords,
 } from '#lib/words/casualty-happened.ts'
 import { displacedWords } from '#lib/words/check.ts'
-import { dayAndClock } from '#lib/words/dates.ts'
+import { whenWords } from '#lib/words/dates.ts'
 import { shownWords } from '#lib/words/desk.ts'
 import { optionTitle } from '#lib/words/option.ts'
 import { noted, regroupingTakenBack, undone } from '../../actions.ts'
-import { hiddenOf, whenField } from './act-fields.ts'
+import { hiddenOf, whenFields } from './act-fields.ts'
 import { LeftBy } from './late.tsx'
 
 type Entry = CasualtyCard['happened'][number]
@@ -45,7 +45,7 @@ export function CardHappened({ card }: { readonly card: CasualtyCard }) {
           title={CHANGE.note}
           submit={CHANGE.record}
           hidden={hiddenOf(card)}
-          fields={[{ kind: 'words', name: 'words', label: CHANGE.noteWords }, whenField('at')]}
+          fields={[{ kind: 'words', name: 'words', label: CHANGE.noteWords }, ...whenFields('at')]}
         />
       )}
       <ol className="happened">
@@ -72,7 +72,7 @@ type LineProps = { readonly card: CasualtyCard; readonly entry: Entry; readonly 
 function EntryLine({ card, entry, undo }: LineProps) {
   return (
     <li className={entry.state === 'as it is' ? undefined : 'was'}>
-      <span className="when">{dayAndClock(entry.at, card.zone)}</span>
+      <span className="when">{capital(whenWords(entry.at, entry.within, card.zone))}</span>
       <div>
         <EntryWords entry={entry} zone={card.zone} />
         {entry.what.kind === 'check' &&
@@ -124,13 +124,12 @@ function TakeBack({ card, entry }: { readonly card: CasualtyCard; readonly entry
 }
 
 function EntryWords({ entry, zone }: { readonly entry: Entry; readonly zone: string }) {
-  const { what, by, within, enteredAt, state } = entry
+  const { what, by, enteredAt, state } = entry
   const marks = [
     state === 'corrected' ? HAPPENED.corrected : '',
     state === 'taken back' ? HAPPENED.takenBack : '',
     state === 'waits' ? HAPPENED.waits : '',
     state === 'set aside' ? HAPPENED.setAside : '',
-    within === null ? '' : withinWords(within.earliest, within.latest, zone),
     by ?? '',
     enteredAt === null ? '' : enteredLate(enteredAt, zone),
   ].filter(Boolean)

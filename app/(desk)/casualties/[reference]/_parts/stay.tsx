@@ -8,7 +8,7 @@ import { CHANGE, readyTo, wentOnTo } from '#lib/words/casualty-change.ts'
 import { outcomeWords } from '#lib/words/outcome.ts'
 import { RIBBON_WORDS, weakestWords } from '#lib/words/ribbon.ts'
 import { ready, wentOn } from '../../actions.ts'
-import { hiddenOf, whenField } from './act-fields.ts'
+import { hiddenOf, whenFields } from './act-fields.ts'
 
 const AS_GOOD_AS_SURE = 0.975
 
@@ -62,7 +62,7 @@ function OnwardActs({ card }: { readonly card: CasualtyCard }) {
           title={readyTo(stage.stage, next === undefined)}
           submit={CHANGE.record}
           hidden={{ ...hidden, stageNo: String(stage.no) }}
-          fields={[whenField('at')]}
+          fields={whenFields('at')}
         />
       )}
       {first !== undefined && (
@@ -80,7 +80,7 @@ function OnwardActs({ card }: { readonly card: CasualtyCard }) {
               start: String(first.no),
               options: plan.stages.map(one => ({ value: String(one.no), text: wentOnTo(one.stage) })),
             },
-            whenField('at'),
+            ...whenFields('at'),
           ]}
         />
       )}

@@ -7,7 +7,7 @@ import type { CasualtyCard } from '#lib/service/casualty.ts'
 import { CHANGE } from '#lib/words/casualty-change.ts'
 import { implantName, implantWords, operatedWords, SURGERY, sideWords } from '#lib/words/check.ts'
 import { operated, operationTakenBack } from '../../actions.ts'
-import { hiddenOf, whenField } from './act-fields.ts'
+import { hiddenOf, whenFields } from './act-fields.ts'
 
 /** Operations as recorded by hand, and what is left of them in the animal. */
 export function surgeryFact(card: CasualtyCard): Fact {
@@ -71,6 +71,6 @@ function surgeryFields(): FieldSpec[] {
       columns: 2,
       choices: IMPLANTS.map(value => ({ value, label: implantName(value) })),
     },
-    whenField('at'),
+    ...whenFields('at'),
   ]
 }

@@ -2,8 +2,9 @@ import { Section } from '#app/_ui/section.tsx'
 import { AsTable, DataTable } from '#app/_ui/table.tsx'
 import { dayOfInstant } from '#lib/domain/day.ts'
 import type { CasualtyCard } from '#lib/service/casualty.ts'
+import { capital } from '#lib/words/capital.ts'
 import { gramsWords } from '#lib/words/casualty-happened.ts'
-import { dayAndClock, shortDate } from '#lib/words/dates.ts'
+import { shortDate, whenWords } from '#lib/words/dates.ts'
 import { WEIGHTS, weightsSentence } from '#lib/words/season.ts'
 import '../../weights.css'
 
@@ -33,7 +34,12 @@ export function Weights({ card }: { readonly card: CasualtyCard }) {
           rows={[...weights].reverse()}
           keyOf={weight => String(weight.id)}
           columns={[
-            { key: 'day', head: WEIGHTS.day, isRowHead: true, cell: one => dayAndClock(one.at, zone) },
+            {
+              key: 'day',
+              head: WEIGHTS.day,
+              isRowHead: true,
+              cell: one => capital(whenWords(one.at, one.within, zone)),
+            },
             { key: 'grams', head: WEIGHTS.grams, right: true, cell: one => gramsWords(one.grams) },
           ]}
         />

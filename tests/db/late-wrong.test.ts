@@ -1,5 +1,5 @@
 /**
- * What was recorded late, vaguely or wrongly: it is saved, offers the correction, can be taken back by a new entry, and
+ * What was recorded late or wrongly: it is saved, offers the correction, can be taken back by a new entry, and
  * stays readable. Days are days of the calendar, whatever the clocks did (tz database: Europe/London goes back on
  * 25 October 2026 at 01:00 UTC and forward on 28 March 2027 at 01:00 UTC).
  */
@@ -11,7 +11,6 @@ import { demand } from '#lib/authz/demand.ts'
 import { countInUse } from '#lib/db/past-nights.ts'
 import { listTally } from '#lib/db/tally.ts'
 import { dayOfDate, startOfDay } from '#lib/domain/day.ts'
-import { spanOf } from '#lib/domain/precision.ts'
 import { localDateTimeText } from '#lib/domain/text.ts'
 import { readCasualty } from '#lib/service/casualty.ts'
 import { readDue } from '#lib/service/due.ts'
@@ -20,7 +19,7 @@ import { recordArrived, recordMoved, recordOutcome, recordUndone } from '#lib/se
 import { recordCheck, recordReady, recordStageMoved } from '#lib/service/record-stay.ts'
 import { readReleases } from '#lib/service/release.ts'
 import { lostWords } from '#lib/words/casualty.ts'
-import { happenedWords, takesBackWords, withinWords } from '#lib/words/casualty-happened.ts'
+import { happenedWords, takesBackWords } from '#lib/words/casualty-happened.ts'
 import { clockTime, dayAndClock } from '#lib/words/dates.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
@@ -36,7 +35,7 @@ const desk: PersonActor = { kind: 'person', personId: 1, name: 'One', roles: [{ 
 const carer: PersonActor = { ...desk, roles: [{ role: 'carer', centreId: SOUTH }] }
 
 /** Kestrels, each for one story, so that no story depends on another. */
-const [FIRST, LATE, FOUND, VAGUE, GIVEN, HELD, LOST, NEXT] = [13, 18, 23, 28, 33, 38, 8, 3] as const
+const [FIRST, LATE, FOUND, GIVEN, HELD, LOST, NEXT] = [13, 18, 23, 33, 38, 8, 3] as const
 const [CLOCK, NIGHT, SHORT_NIGHT, LONG_NIGHT] = [10, 15, 20, 25] as const
 
 const PEOPLE_AND_POLICY = `
@@ -49,7 +48,6 @@ insert into entry (entered_at) values ('2026-06-09');
 
 const rows = async (text: string, values: unknown[] = []) => (await pool.query(text, values)).rows
 const one = async (text: string, values: unknown[] = []) => (await rows(text, values))[0]
-const typed = (at: Date, zone = ZONE) => z.encode(localDateTimeText(zone), at)
 const card = (animal: number, at: Date) => readCasualty(desk, `test ${animal}`, {}, at)
 const happened = async (animal: number, at: Date) =>
   (await card(animal, at)).happened.map(({ state, what }) => [
@@ -100,35 +98,6 @@ async function giveCheck(animal: number, more: Record<string, unknown>): Promise
   )
   return id
 }
-
-describe('an event whose time is not known well', () => {
-  it('keeps how well it is known, says so, and has its time of entry apart', async () => {
-    await recordArrived(desk, VAGUE, { centreId: SOUTH, enclosureId: 8 }, hours(-96))
-    const since = typed(hours(-24))
-    await recordMoved(desk, VAGUE, { to: 'finder', since, ...spanOf(since, 'day') }, NOON)
-    const fact = await one(
-      `select k.since, k.since_earliest as earliest, k.since_latest as latest, e.entered_at as entered
-         from keeping k join entry e on e.id = k.entry_id where k.casualty_id = $1 order by k.id desc limit 1`,
-      [VAGUE],
-    )
-    // Tuesday 9 June by the clock of the network, one hour ahead of UTC in summer.
-    const [earliest, latest] = [new Date('2026-06-08T23:00Z'), new Date('2026-06-09T22:59Z')]
-    expect(fact).toEqual({ since: hours(-24), earliest, latest, entered: NOON })
-    const [newest] = (await card(VAGUE, NOON)).happened
-    expect(newest).toMatchObject({ at: hours(-24), enteredAt: NOON, within: { earliest, latest } })
-    expect(withinWords(earliest, latest, ZONE)).toBe('some time on Tue 9 Jun')
-  })
-
-  it.each([
-    ['hour', 'some time between Tue 9 Jun, 13:00 and 13:59'],
-    ['day', 'some time on Tue 9 Jun'],
-    ['week', 'some time between Sat 6 Jun and Fri 12 Jun'],
-  ])('to the %s reads as it was said', (precision, words) => {
-    const { earliest = '', latest = '' } = spanOf('2026-06-09T13:00', precision) ?? {}
-    const at = (text: string) => z.decode(localDateTimeText(ZONE), text)
-    expect(withinWords(at(earliest), at(latest), ZONE)).toBe(words)
-  })
-})
 
 describe('a stay recorded two days late', () => {
   it('names who stood in the place then, with the correction, also when it is over', async () => {
