@@ -8,14 +8,16 @@ import { COORDINATOR, Keys, test } from '#tests/support/journey.ts'
 const KEYS_MAX = 15
 
 test('a call at 23:40 ends in a place within 15 keys', async ({ page, asPerson, setClock, records }) => {
-  const [today] = await records<{ at: Date }>(
-    `select (date_trunc('day', now() at time zone time_zone) + interval '23 hours 40 minutes') at time zone time_zone as at from network`,
+  // The next 23:40: in the last minutes of a day today's is over, and what was entered since would lie ahead.
+  const [tonight] = await records<{ at: Date }>(
+    `select (date_trunc('day', now() at time zone time_zone + interval '20 minutes') + interval '23 hours 40 minutes')
+              at time zone time_zone as at from network`,
   )
-  await setClock(today!.at)
+  await setClock(tonight!.at)
   // Somebody holds the line at that hour, at whatever hour the demonstration was made.
   await records(
     `update line_turn set until_at = greatest(until_at, $1::timestamptz + interval '8 hours') where ended_at is null`,
-    [today!.at],
+    [tonight!.at],
   )
   await asPerson(COORDINATOR)
   await page.goto('/calls')

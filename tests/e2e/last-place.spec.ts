@@ -3,7 +3,7 @@
  * happened and offers the next best.
  */
 import { type Browser, expect, type Page } from '@playwright/test'
-import { COORDINATOR, test } from '#tests/support/journey.ts'
+import { COORDINATOR, takeOption, test } from '#tests/support/journey.ts'
 import { signIn } from '#tests/support/session.ts'
 
 /** Shares an enclosure with nobody, so one enclosure is one place. */
@@ -61,7 +61,7 @@ async function take(page: Page, centre: string): Promise<void> {
   const option = page.locator('.option', {
     has: page.locator('h3', { hasText: `${centre} for the whole stay` }),
   })
-  await option.getByRole('button', { name: /^Take option/ }).click()
+  await takeOption(option)
 }
 
 /** Shuts every heated unit that is free or soon will be, but one: that place is then the last. */

@@ -3,7 +3,7 @@
  * does not move under her hand. The delay is told; `ROOSTWRIGHT_FULL=1` fails when it is not under two seconds.
  */
 import { expect as atOnce, type BrowserContext, type Page } from '@playwright/test'
-import { COORDINATOR, test as journey } from '#tests/support/journey.ts'
+import { COORDINATOR, test as journey, takeOption } from '#tests/support/journey.ts'
 import { signIn } from '#tests/support/session.ts'
 
 const JOSS = 'joss.penhaddon@roostwright.example'
@@ -133,7 +133,7 @@ test('a place that somebody else takes is named, and the order stays', async ({ 
   const before = await order()
   await takeCall(joss, 'tawny owl', 'Heskwith lane', 'broken wing')
   // Straight to a vet would take no place of tonight.
-  await joss.locator('.option[data-option^="admit"] button[name="take"]').first().click()
+  await takeOption(joss.locator('.option[data-option^="admit"]').first())
   await expect(joss.locator('h1')).toContainText('expected at')
   await expect(page.locator('.changed-since')).toContainText(/lost (a|\d+) places?/)
   expect(await order()).toEqual(before)

@@ -4,7 +4,7 @@
  */
 import { expect, type Page } from '@playwright/test'
 import { DEMO_PASSWORD } from '#lib/domain/demo-password.mjs'
-import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER, test } from '#tests/support/journey.ts'
+import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER, takeOption, test } from '#tests/support/journey.ts'
 
 test.use({ javaScriptEnabled: false })
 
@@ -41,7 +41,7 @@ test('a call is taken, ranked and answered with a reference', async ({ page, asP
   await page.getByRole('button', { name: 'Rank again' }).click()
   await expect(page.locator('.option').first()).toBeVisible()
   await expect(page.locator('textarea[name="notes"]')).toHaveValue('In a box, dark and quiet')
-  await page.locator('.option.first button[name="take"]').click()
+  await takeOption(page.locator('.option.first'))
   await expect(page.locator('h1')).toContainText('expected at')
   await expect(page.locator('.ref')).toHaveText(/^[A-Z][a-z]+ \d{2,3}$/)
 })

@@ -2,7 +2,7 @@
  * What every browser test has: a signed-in page, a count of keys, the clock, the records behind the pages.
  * A word on the browser's console fails the test that caused it.
  */
-import { test as base, type Page } from '@playwright/test'
+import { test as base, type Locator, type Page } from '@playwright/test'
 import pg from 'pg'
 import { signIn, surroundings } from './session.ts'
 
@@ -60,6 +60,16 @@ export const test = base.extend<Fixtures>({
 /** A refused page is an answer, a cut line is a test's own doing, and the browser writes both down. */
 function isExpected(text: string): boolean {
   return /status of (40[134]|422)|net::ERR_(FAILED|INTERNET_DISCONNECTED)/.test(text)
+}
+
+/**
+ * Takes an option of a call. How many a centre takes unasked depends on who came there today: where nothing is left of
+ * that, somebody said yes on the phone.
+ */
+export async function takeOption(option: Locator): Promise<void> {
+  const answer = option.locator('input[name^="agreedBy-"]')
+  if ((await answer.count()) > 0) await answer.fill('Ada Fenwick')
+  await option.locator('button[name="take"]').click()
 }
 
 /** Counts key presses beside typed words; nothing but keys reaches the page through it. */
