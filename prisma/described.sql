@@ -289,10 +289,11 @@ table casualty
   constraint casualty_company_slug_fkey FOREIGN KEY (company_slug) REFERENCES company(slug)
   constraint casualty_member_has_a_batch CHECK (((member_no IS NULL) OR (batch_id IS NOT NULL)))
   constraint casualty_pkey PRIMARY KEY (id)
-  constraint casualty_reference_not_reused_for_two_years EXCLUDE USING gist (reference WITH =, daterange(given_on, (given_on + 730)) WITH &&)
+  constraint casualty_reference_not_reused_for_two_years EXCLUDE USING gist (reference WITH =, daterange(given_on, (given_on + 730)) WITH &&) WHERE ((constraint_only(reference) IS NOT NULL))
   constraint casualty_species_slug_fkey FOREIGN KEY (species_slug) REFERENCES species(slug)
   CREATE INDEX casualty_by_arrival ON public.casualty USING btree (arrival_id)
   CREATE INDEX casualty_by_batch ON public.casualty USING btree (batch_id)
+  CREATE INDEX casualty_by_reference ON public.casualty USING btree (reference)
   CREATE UNIQUE INDEX casualty_member_once ON public.casualty USING btree (batch_id, member_no)
 
 table casualty_plan
@@ -373,7 +374,7 @@ table centre_hours
   closes_minute integer not null
   constraint centre_hours_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id) ON DELETE CASCADE
   constraint centre_hours_in_order CHECK (((opens_minute >= 0) AND (opens_minute < closes_minute) AND (closes_minute <= 1440)))
-  constraint centre_hours_not_overlapping EXCLUDE USING gist (centre_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&)
+  constraint centre_hours_not_overlapping EXCLUDE USING gist (centre_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&) WHERE ((constraint_only(centre_id) IS NOT NULL))
   constraint centre_hours_pkey PRIMARY KEY (id)
   constraint centre_hours_weekday_in_range CHECK (((weekday >= 1) AND (weekday <= 7)))
 
@@ -399,7 +400,7 @@ table centre_word
   constraint centre_word_has_its_rounds CHECK (((kind = 'feeding-rounds'::text) = (rounds IS NOT NULL)))
   constraint centre_word_kind_known CHECK ((kind = ANY (ARRAY['no-more'::text, 'feeding-rounds'::text])))
   constraint centre_word_lifted_after_it_was_said CHECK ((lifted_at >= said_at))
-  constraint centre_word_one_at_a_time EXCLUDE USING gist (centre_id WITH =, kind WITH =, tstzrange(said_at, LEAST(until, lifted_at)) WITH &&)
+  constraint centre_word_one_at_a_time EXCLUDE USING gist (centre_id WITH =, kind WITH =, tstzrange(said_at, LEAST(until, lifted_at)) WITH &&) WHERE ((constraint_only(centre_id) IS NOT NULL))
   constraint centre_word_pkey PRIMARY KEY (id)
   constraint centre_word_rounds_in_range CHECK (((rounds >= 0) AND (rounds <= 96)))
 
@@ -480,9 +481,9 @@ table claim
   override_reason text
   constraint claim_broken_by_fkey FOREIGN KEY (broken_by) REFERENCES keeping(id)
   constraint claim_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
-  constraint claim_casualty_in_one_place EXCLUDE USING gist (casualty_id WITH =, tstzrange(starts_at, ends_at) WITH &&) WHERE (((state = 'live'::text) AND (kind = 'stay'::text))) DEFERRABLE INITIALLY DEFERRED
+  constraint claim_casualty_in_one_place EXCLUDE USING gist (casualty_id WITH =, tstzrange(starts_at, ends_at) WITH &&) WHERE (((constraint_only(state) = 'live'::text) AND (kind = 'stay'::text))) DEFERRABLE INITIALLY DEFERRED
   constraint claim_closure_id_fkey FOREIGN KEY (closure_id) REFERENCES closure(id)
-  constraint claim_company_compatible EXCLUDE USING gist (enclosure_id WITH =, company_key WITH <>, tstzrange(starts_at, ends_at) WITH &&) WHERE ((state = 'live'::text))
+  constraint claim_company_compatible EXCLUDE USING gist (enclosure_id WITH =, company_key WITH <>, tstzrange(starts_at, ends_at) WITH &&) WHERE ((constraint_only(state) = 'live'::text))
   constraint claim_company_slug_fkey FOREIGN KEY (company_slug) REFERENCES company(slug)
   constraint claim_enclosure_id_fkey FOREIGN KEY (enclosure_id) REFERENCES enclosure(id)
   constraint claim_hold_expires CHECK (((kind = 'hold'::text) = (expires_at IS NOT NULL)))
@@ -490,10 +491,10 @@ table claim
   constraint claim_kind_known CHECK ((kind = ANY (ARRAY['stay'::text, 'hold'::text, 'closure'::text, 'drying'::text])))
   constraint claim_not_empty CHECK ((ends_at > starts_at))
   constraint claim_pkey PRIMARY KEY (id)
-  constraint claim_place_taken_once EXCLUDE USING gist (enclosure_id WITH =, place_no WITH =, tstzrange(starts_at, ends_at) WITH &&) WHERE ((state = 'live'::text))
+  constraint claim_place_taken_once EXCLUDE USING gist (enclosure_id WITH =, place_no WITH =, tstzrange(starts_at, ends_at) WITH &&) WHERE ((constraint_only(state) = 'live'::text))
   constraint claim_preys_known CHECK ((preys = ANY (ARRAY['predator'::text, 'prey'::text])))
   constraint claim_quarantine_in_isolation CHECK (((NOT needs_isolation) OR (housing_type = 'isolation'::text)))
-  constraint claim_room_apart EXCLUDE USING gist (room_apart_id WITH =, preys WITH <>, tstzrange(starts_at, ends_at) WITH &&) WHERE (((state = 'live'::text) AND (room_apart_id IS NOT NULL)))
+  constraint claim_room_apart EXCLUDE USING gist (room_apart_id WITH =, preys WITH <>, tstzrange(starts_at, ends_at) WITH &&) WHERE (((constraint_only(state) = 'live'::text) AND (room_apart_id IS NOT NULL)))
   constraint claim_room_apart_id_fkey FOREIGN KEY (room_apart_id) REFERENCES room(id)
   constraint claim_shape CHECK ((((kind = 'closure'::text) AND (place_no IS NULL) AND (casualty_id IS NULL) AND (company_key = 'closed'::text)) OR ((kind = 'drying'::text) AND (casualty_id IS NULL)) OR ((kind = ANY (ARRAY['stay'::text, 'hold'::text])) AND (casualty_id IS NOT NULL) AND (place_no IS NOT NULL) AND (company_slug IS NOT NULL) AND (company_key <> 'closed'::text))))
   constraint claim_state_known CHECK ((state = ANY (ARRAY['live'::text, 'taken'::text, 'given-up'::text, 'expired'::text, 'broken'::text, 'lifted'::text, 'void'::text])))
@@ -623,7 +624,7 @@ table driver_hours
   closes_minute integer not null
   constraint driver_hours_driver_id_fkey FOREIGN KEY (driver_id) REFERENCES driver(id) ON DELETE CASCADE
   constraint driver_hours_in_order CHECK (((opens_minute >= 0) AND (opens_minute < closes_minute) AND (closes_minute <= 1440)))
-  constraint driver_hours_not_overlapping EXCLUDE USING gist (driver_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&)
+  constraint driver_hours_not_overlapping EXCLUDE USING gist (driver_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&) WHERE ((constraint_only(driver_id) IS NOT NULL))
   constraint driver_hours_pkey PRIMARY KEY (id)
   constraint driver_hours_weekday_in_range CHECK (((weekday >= 1) AND (weekday <= 7)))
 
@@ -1034,7 +1035,7 @@ table movement_stop
   constraint movement_stop_centre_id_fkey FOREIGN KEY (centre_id) REFERENCES centre(id)
   constraint movement_stop_class_known CHECK ((covers_class = ANY (ARRAY['bird'::text, 'mammal'::text])))
   constraint movement_stop_ends_after_it_starts CHECK ((ends_at > starts_at))
-  constraint movement_stop_one_at_a_time EXCLUDE USING gist (centre_id WITH =, tstzrange(starts_at, ends_at) WITH &&)
+  constraint movement_stop_one_at_a_time EXCLUDE USING gist (centre_id WITH =, tstzrange(starts_at, ends_at) WITH &&) WHERE ((constraint_only(centre_id) IS NOT NULL))
   constraint movement_stop_pkey PRIMARY KEY (id)
   constraint movement_stop_state_known CHECK ((site_state = ANY (ARRAY['closed-to-high-risk'::text, 'isolation-full'::text, 'no-movement'::text])))
   constraint movement_stop_within_limits CHECK (fits(reason, 1, 300))
@@ -1253,7 +1254,7 @@ table practice_hours
   opens_minute integer not null
   closes_minute integer not null
   constraint practice_hours_in_order CHECK (((opens_minute >= 0) AND (opens_minute < closes_minute) AND (closes_minute <= 1440)))
-  constraint practice_hours_not_overlapping EXCLUDE USING gist (practice_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&)
+  constraint practice_hours_not_overlapping EXCLUDE USING gist (practice_id WITH =, weekday WITH =, int4range(opens_minute, closes_minute) WITH &&) WHERE ((constraint_only(practice_id) IS NOT NULL))
   constraint practice_hours_pkey PRIMARY KEY (id)
   constraint practice_hours_practice_id_fkey FOREIGN KEY (practice_id) REFERENCES practice(id) ON DELETE CASCADE
   constraint practice_hours_weekday_in_range CHECK (((weekday >= 1) AND (weekday <= 7)))
@@ -1682,7 +1683,7 @@ table whereabouts
   constraint whereabouts_first_id_fkey FOREIGN KEY (first_id) REFERENCES keeping(id)
   constraint whereabouts_keeping_id_fkey FOREIGN KEY (keeping_id) REFERENCES keeping(id)
   constraint whereabouts_leads_its_journey TRIGGER DEFERRABLE INITIALLY DEFERRED
-  constraint whereabouts_one_keeper EXCLUDE USING gist (casualty_id WITH =, tstzrange(since, until) WITH &&) DEFERRABLE INITIALLY DEFERRED
+  constraint whereabouts_one_keeper EXCLUDE USING gist (casualty_id WITH =, tstzrange(since, until) WITH &&) WHERE ((constraint_only(casualty_id) IS NOT NULL)) DEFERRABLE INITIALLY DEFERRED
   constraint whereabouts_pkey PRIMARY KEY (keeping_id)
   CREATE INDEX whereabouts_by_casualty ON public.whereabouts USING btree (casualty_id, since)
   CREATE INDEX whereabouts_by_enclosure ON public.whereabouts USING btree (enclosure_id, until)
@@ -1906,6 +1907,8 @@ function company_key(p_casualty integer, p_housing text) returns text -- body f2
 
 function company_key_of(p_alone boolean, p_casualty integer, p_arrival integer, p_company text, p_housing text) returns text -- body 3c07e753407d
 
+function constraint_only(anyelement) returns anyelement -- body cf00081765e2
+
 function delay_promises(p_entry integer, p_check integer, p_casualty integer, p_stage_housing text[], p_days integer, p_at timestamp with time zone) returns integer -- body 921aeee33613
 
 function desired_claims(p_unit integer[], p_from timestamp with time zone, p_since timestamp with time zone) returns SETOF claim_piece -- body 82a33c55298d
@@ -2016,7 +2019,7 @@ function record_history(p_facts jsonb, p_at timestamp with time zone) returns in
 
 function record_keeping(p_fact jsonb, p_at timestamp with time zone) returns integer -- body bf1c9f56725c
 
-function record_keepings(p_facts jsonb, p_at timestamp with time zone) returns integer[] -- body bc62b2b3adfe
+function record_keepings(p_facts jsonb, p_at timestamp with time zone) returns integer[] set plan_cache_mode=force_generic_plan, enable_hashjoin=off, enable_mergejoin=off -- body bc62b2b3adfe
 
 function refuse(p_rule text) returns void -- body 3180713ecb13
 
@@ -2028,7 +2031,7 @@ function same_calls(p_call integer) returns SETOF integer -- body 5cfba1f233a9
 
 function set_site_state(p_centre integer, p_state text, p_class text, p_ends timestamp with time zone, p_reason text, p_at timestamp with time zone) returns integer -- body a5fbb0c4923f
 
-function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body 766925156af9
+function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void set plan_cache_mode=force_generic_plan, enable_hashjoin=off, enable_mergejoin=off -- body 766925156af9
 
 function settle_unit(p_unit integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body cb7d3153434c
 
