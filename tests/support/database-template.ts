@@ -22,12 +22,20 @@ export async function setup(project: TestProject): Promise<() => Promise<void>> 
   const server = process.env['DATABASE_URL']
   if (!server)
     throw new Error('The database suite needs a server: run it as `npm run db:test`, or set DATABASE_URL.')
-  const template = await prepareTemplate(server)
+  const { template, release } = await prepareTemplate(server)
   const clones = `roostwright_test_${process.pid}_`
   project.provide('server', server)
   project.provide('template', template)
   project.provide('clones', clones)
-  return () => dropAll(server, clones)
+  return async () => {
+    await dropAll(server, clones)
+    await release()
+  }
+}
+
+/** The number under which a run says that it clones from a template. */
+function lockOf(template: string): number {
+  return Number.parseInt(template.slice(TEMPLATE.length, TEMPLATE.length + 7), 16)
 }
 
 /** The address of another database on the same server. */
@@ -47,7 +55,9 @@ async function withClient<T>(url: string, use: (client: pg.Client) => Promise<T>
   }
 }
 
-async function prepareTemplate(server: string): Promise<string> {
+async function prepareTemplate(
+  server: string,
+): Promise<{ readonly template: string; readonly release: () => Promise<void> }> {
   const migrations = listMigrations()
   if (migrations.length === 0)
     throw new Error('There is no migration: the database suite would test nothing.')
@@ -55,14 +65,16 @@ async function prepareTemplate(server: string): Promise<string> {
     .update(migrations.map(migration => migration.checksum).join())
     .digest('hex')
   const template = `${TEMPLATE}${key.slice(0, 12)}`
-  await withClient(server, async client => {
-    await client.query('select pg_advisory_lock($1)', [LOCK])
-    const found = await client.query('select 1 from pg_database where datname = $1 and datistemplate', [
-      template,
-    ])
-    if (found.rowCount === 0) await makeTemplate(client, server, template)
-  })
-  return template
+  const client = new pg.Client({ connectionString: server })
+  await client.connect()
+  await client.query('select pg_advisory_lock($1)', [LOCK])
+  const found = await client.query('select 1 from pg_database where datname = $1 and datistemplate', [
+    template,
+  ])
+  if (found.rowCount === 0) await makeTemplate(client, server, template)
+  await client.query('select pg_advisory_lock_shared($1, $2)', [LOCK, lockOf(template)])
+  await client.query('select pg_advisory_unlock($1)', [LOCK])
+  return { template, release: () => client.end() }
 }
 
 async function makeTemplate(client: pg.Client, server: string, template: string): Promise<void> {
@@ -71,8 +83,14 @@ async function makeTemplate(client: pg.Client, server: string, template: string)
     [`${TEMPLATE}%`],
   )
   for (const { name } of rows) {
+    const unused = await client.query<{ got: boolean }>('select pg_try_advisory_lock($1, $2) as got', [
+      LOCK,
+      lockOf(name),
+    ])
+    if (!unused.rows[0]?.got) continue // another run, of another state of the migrations, clones from it
     await client.query(`alter database ${name} is_template false`)
     await client.query(`drop database ${name} with (force)`)
+    await client.query('select pg_advisory_unlock($1, $2)', [LOCK, lockOf(name)])
   }
   await client.query(`create database ${template}`)
   await withClient(addressOf(server, template), migrate)
