@@ -24,16 +24,16 @@ export type Late = {
   readonly metThen: Awaited<ReturnType<typeof listMetThen>>
 }
 
-/** What is open to be put right about where it is and was. */
+/** What is open to be put right about where it is and was; only who has its place waits for where it is. */
 export async function readLate(
   grant: Grant<'casualty.read'>,
   id: number,
-  { short }: Pick<CasualtyNow, 'short'>,
+  current: Promise<Pick<CasualtyNow, 'short'>>,
   now: Date,
 ): Promise<Late> {
-  const isTaken = short === 'full' || short === 'company'
+  const isTaken = current.then(({ short }) => short === 'full' || short === 'company')
   const [firstIn, sinceIn, lost, metThen] = await Promise.all([
-    isTaken ? listFirstIn(grant, id) : [],
+    isTaken.then(taken => (taken ? listFirstIn(grant, id) : [])),
     listSinceIn(grant, id, now),
     listLostWithEnd(grant, id),
     listMetThen(grant, id),

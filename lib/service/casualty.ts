@@ -241,9 +241,11 @@ function weighedOf({ weights, seasons, plan, species, age, isOpen }: Weighed, to
 }
 
 async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
-  const [head, current, holds, broken, checks, others, batch, joinable, implants] = await Promise.all([
+  const where = getCasualtyNow(grant, id, now)
+  const [head, current, late, holds, broken, checks, others, batch, joinable, implants] = await Promise.all([
     getCasualtyHead(grant, id),
-    getCasualtyNow(grant, id, now),
+    where,
+    readLate(grant, id, where, now),
     listHolds(grant, id),
     listBrokenBy(grant, id),
     listChecks(grant, id),
@@ -252,7 +254,6 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
     listJoinable(grant, id),
     listImplants(grant, id),
   ])
-  const late = await readLate(grant, id, current, now)
   return { head, current, holds, broken, checks, others, batch, joinable, implants, late }
 }
 

@@ -6,7 +6,7 @@
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
-import { demand, type Grant, may } from '#lib/authz/demand.ts'
+import { demand, may } from '#lib/authz/demand.ts'
 import { inEntry } from '#lib/db/entry.ts'
 import { writeDeparture } from '#lib/db/hold.ts'
 import { getReach, recordFacts } from '#lib/db/keeping.ts'
@@ -43,7 +43,7 @@ import { Failure } from '#lib/kernel/failure.ts'
 import { barredWords, barSentence } from '#lib/words/release.ts'
 import { demandOn, momentOf, type Recorded, record } from './about-casualty.ts'
 import { readTrade } from './network.ts'
-import { type BarsOf, barsOf } from './release-bars.ts'
+import { type BarsOf, barsOf, readBars } from './release-bars.ts'
 
 const DONE_DAYS = 30
 const MS_PER_DAY = 86_400_000
@@ -85,13 +85,14 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
     listReleases(grant, since),
     countLeftWithoutPlan(grant, since),
   ])
-  const ready = await Promise.all(
-    rows.map(async row => {
-      const fitOn = dayOfInstant(row.fitAt, zone)
-      const { bars } = await barsOf(grant, row.id, today)
-      return { ...row, fitOn, days: Math.max(0, today - fitOn), bars }
-    }),
-  )
+  const barsOn = await readBars(grant, [
+    ...rows.map(({ id }) => id),
+    ...releases.flatMap(({ state, animals }) => (state === 'planned' ? animals.map(({ id }) => id) : [])),
+  ])
+  const ready = rows.map(row => {
+    const fitOn = dayOfInstant(row.fitAt, zone)
+    return { ...row, fitOn, days: Math.max(0, today - fitOn), bars: barsOn(row.id, today).bars }
+  })
   const isAtGate = ({ bars }: FitAnimal) => bars.some(({ rule }) => rule === 'gate')
   const fit = ready.filter(one => !isAtGate(one))
   const placeDaysFor = new Map<WaitsFor, number>()
@@ -100,14 +101,15 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
   }
   // Whoever takes animals out needs the place; a manager, an administrator or a practice does not.
   const mayKnow = actor.roles.some(({ role }) => role === 'coordinator' || role === 'carer')
-  const shown = await Promise.all(
-    releases.map(async ({ site: words, latitude, longitude, ...release }): Promise<ShownRelease> => {
-      const isKept = release.animals.some(one => isSensitive(speciesOf(trade, one.species).licence_keys))
-      const at = latitude === null || longitude === null ? null : { latitude, longitude }
-      const barred = release.state === 'planned' ? await barredNow(grant, release, zone) : []
-      return { ...release, barred, place: siteSeen({ words, at }, mayKnow || !isKept) }
-    }),
-  )
+  const shown = releases.map(({ site: words, latitude, longitude, ...release }): ShownRelease => {
+    const isKept = release.animals.some(one => isSensitive(speciesOf(trade, one.species).licence_keys))
+    const at = latitude === null || longitude === null ? null : { latitude, longitude }
+    // What was open may have come since, or the season be another on its day.
+    const onDay = dayOfInstant(release.at, zone)
+    const all = release.state === 'planned' ? release.animals.map(({ id }) => barsOn(id, onDay)) : []
+    const barred = all.filter(({ bars }) => bars.length > 0)
+    return { ...release, barred, place: siteSeen({ words, at }, mayKnow || !isKept) }
+  })
   return {
     today,
     zone,
@@ -120,17 +122,6 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
     leftWithoutPlan,
     canPlan: may(actor, 'outcome.record'),
   }
-}
-
-/** Who of a planned release may not go after all: what was open came since, or the season is another on its day. */
-async function barredNow(
-  grant: Grant<'casualty.read'>,
-  { at, animals }: { readonly at: Date; readonly animals: readonly { readonly id: number }[] },
-  zone: string,
-): Promise<BarsOf[]> {
-  const day = dayOfInstant(at, zone)
-  const found = await Promise.all(animals.map(({ id }) => barsOf(grant, id, day)))
-  return found.filter(({ bars }) => bars.length > 0)
 }
 
 /** Plans the release of one animal or a group. Failure 'rule' names everything that stands against it. */

@@ -7,6 +7,7 @@ import { recordSurgery } from '#lib/service/surgery.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON, record } from '#tests/support/heart.ts'
 import { addOneOfEach } from '#tests/support/one-of-each.ts'
+import { counted } from '#tests/support/statements.ts'
 
 const { pool } = database
 const GROUP = [3, 8, 13, 18, 23] as const
@@ -93,13 +94,40 @@ describe('the fit who are still here', () => {
   })
 })
 
+describe('reading who is fit and what is planned', () => {
+  it('asks as many questions for six animals and three planned releases as for one of each', async () => {
+    // Everybody but the lone one is not said ready for a moment.
+    const others = await pool.query(
+      `insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, is_void, supersedes)
+       select entry_id, casualty_id, stage_no, kind, at, true, id from stage_fact
+        where casualty_id = any ($1) and kind = 'ready' returning casualty_id, at`,
+      [[...GROUP]],
+    )
+    await readReleases(coordinator, NOON)
+    const few = await counted(() => readReleases(coordinator, NOON))
+    for (const { casualty_id: animal, at } of others.rows) {
+      await recordReady(coordinator, animal, { stageNo: 1, at }, NOON)
+    }
+    const planned = [await planRelease(coordinator, plan([GROUP[0], GROUP[1]]), NOON)]
+    planned.push(await planRelease(coordinator, plan([LONE]), NOON))
+    const many = await counted(() => readReleases(coordinator, NOON))
+    for (const releaseId of planned) await callOff(coordinator, { releaseId }, NOON)
+    expect([few.made.fit.length, few.made.planned.length]).toEqual([1, 1])
+    expect([many.made.fit.length, many.made.planned.length]).toEqual([6, 3])
+    expect(few.statements).toBeGreaterThan(0)
+    expect(many.statements).toBe(few.statements)
+  })
+})
+
 describe('a group of five', () => {
   it('is not planned while a pin is recorded in one of them; it is named, and nothing is written', async () => {
     await recordSurgery(coordinator, PINNED, { side: 'left', what: 'Ulna pinned', implants: 'pin' }, NOON)
+    const plans = () => one('select count(*)::int as plans from release')
+    const before = await plans()
     const refused = await failure(planRelease(coordinator, plan(GROUP), NOON))
     expect(refused.rule).toBe('release-barred')
     expect(refused.data['say']).toBe('test 13: Pin is recorded in place, and no vet has signed that it stays')
-    expect(await one('select count(*)::int as plans from release where id > 2')).toEqual({ plans: 0 })
+    expect(await plans()).toEqual(before)
   })
 
   it('leaves as four, with site and ring, in one entry; the fifth stays', async () => {
