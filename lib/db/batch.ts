@@ -11,8 +11,11 @@ import type { EntryTx } from './entry.ts'
 
 type Tx = EntryTx['tx']
 
-/** Those counted with one of these, or itself, still with somebody, by their numbers. */
-const besideSql = (ids: Prisma.Sql) => Prisma.sql`
+const COUNTED_WITH = Prisma.sql`(m.id = c.id or m.batch_id = c.batch_id) and w.keeper <> 'nobody'`
+const AT_ITS_CENTRE = Prisma.sql`w.keeper = 'centre' and h.keeper = 'centre' and w.centre_id = h.centre_id`
+
+/** Those who are something to an animal, by their numbers. */
+const besideSql = (casualtyId: number, who: Prisma.Sql) => Prisma.sql`
   select m.id, m.reference, m.arrival_id as "arrivalId", m.batch_id as "batchId", m.member_no as "memberNo",
          m.told_by as "toldBy", m.species_slug as species, m.company_slug as company, m.is_alone as "isAlone",
          m.is_disease_suspect as "isSuspect", w.centre_id as "centreId", w.enclosure_id as "enclosureId",
@@ -20,20 +23,25 @@ const besideSql = (ids: Prisma.Sql) => Prisma.sql`
          (w.keeper, w.centre_id, w.enclosure_id) is not distinct from (h.keeper, h.centre_id, h.enclosure_id)
            as "isBeside"
     from casualty c
-    join casualty m on m.id = c.id or m.batch_id = c.batch_id
-    join whereabouts w on w.casualty_id = m.id and w.until is null and w.keeper <> 'nobody'
-    left join whereabouts h on h.casualty_id = c.id and h.until is null
+    join whereabouts h on h.casualty_id = c.id and h.until is null
+    join whereabouts w on w.until is null
+    join casualty m on m.id = w.casualty_id
     left join enclosure e on e.id = w.enclosure_id
     left join lateral (select place_no from claim where keeping_id = w.keeping_id and kind = 'stay' and state = 'live'
                         order by starts_at desc limit 1) l on true
-   where c.id = ${ids}
+   where c.id = ${casualtyId}::int and ${who}
    order by m.member_no nulls first, m.id`
 
 export type InCare = Beside & { readonly isBeside: boolean }
 
 /** Those of an animal's batch that are still with somebody, it among them. */
 export function listBatchInCare(_grant: Grant<'casualty.read'>, casualtyId: number): Promise<InCare[]> {
-  return db().$queryRaw<InCare[]>(besideSql(Prisma.sql`${casualtyId}::int`))
+  return db().$queryRaw<InCare[]>(besideSql(casualtyId, COUNTED_WITH))
+}
+
+/** All that are at its centre, it and those counted with it among them. */
+export function listAtItsCentre(_grant: Grant<'casualty.read'>, casualtyId: number): Promise<Beside[]> {
+  return db().$queryRaw<Beside[]>(besideSql(casualtyId, AT_ITS_CENTRE))
 }
 
 /** Those of an animal's batch that are where it is, by their number in it. Nobody regroups them until the commit. */
@@ -92,6 +100,6 @@ async function lockBatches(tx: Tx, casualtyIds: readonly number[], how: 'for sha
 }
 
 async function listBeside(tx: Tx, casualtyId: number): Promise<Beside[]> {
-  const rows = await tx.$queryRaw<InCare[]>(besideSql(Prisma.sql`${casualtyId}::int`))
+  const rows = await tx.$queryRaw<InCare[]>(besideSql(casualtyId, COUNTED_WITH))
   return rows.filter(({ isBeside }) => isBeside)
 }

@@ -18,6 +18,7 @@ type Grants = Grant<'casualty.read'>
 
 export type KeepingRow = {
   readonly id: number
+  readonly entryId: number
   readonly since: Date
   readonly within: Span | null
   readonly keeper: Keeper
@@ -50,6 +51,7 @@ export async function listKeepings(_grant: Grants, casualtyId: number): Promise<
   })
   return rows.map(row => ({
     id: row.id,
+    entryId: row.entryId,
     since: row.since,
     within: spanOfRow(row.sinceEarliest, row.sinceLatest),
     keeper: keeper.parse(row.keeper),

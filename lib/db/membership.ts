@@ -112,35 +112,9 @@ export async function countPlaced(
   return row?.count ?? 0
 }
 
-export type Joinable = {
-  readonly withId: number
-  readonly reference: string
-  readonly animals: number
-  readonly enclosure: string | null
-}
-
-/** Groups, and single ones, of its kind at its centre that it could be put together with. */
-export function listJoinable(_grant: Grant<'casualty.read'>, casualtyId: number): Promise<Joinable[]> {
-  return db().$queryRaw<Joinable[]>`
-    select min(m.id) as "withId", (array_agg(m.reference order by m.member_no, m.id))[1] as reference,
-           count(*)::int as animals, e.name as enclosure
-      from casualty c
-      join whereabouts h on h.casualty_id = c.id and h.until is null and h.keeper = 'centre'
-      left join enclosure he on he.id = h.enclosure_id
-      join whereabouts w on w.centre_id = h.centre_id and w.until is null and w.keeper = 'centre'
-      join casualty m on m.id = w.casualty_id and m.id <> c.id and m.batch_id is distinct from coalesce(c.batch_id, 0)
-      left join enclosure e on e.id = w.enclosure_id
-     where c.id = ${casualtyId}::int and not c.is_alone and not m.is_alone
-       and m.species_slug = c.species_slug and m.company_slug = c.company_slug
-       and (m.arrival_id = c.arrival_id
-            or not m.is_disease_suspect and not c.is_disease_suspect
-               and coalesce(e.housing_type, '') <> 'isolation' and coalesce(he.housing_type, '') <> 'isolation')
-     group by m.batch_id, case when m.batch_id is null then m.id end, e.id, e.name
-     order by 2`
-}
-
 export type MembershipRow = {
   readonly id: number
+  readonly entryId: number
   readonly kind: MembershipKind
   readonly withReference: string | null
   readonly animals: number
@@ -163,8 +137,9 @@ export async function listMemberships(
       entry: { select: { ...entered.select, _count: { select: { membershipByEntryId: true } } } },
     },
   })
-  return rows.map(({ id, kind, withCasualty, toldBy, membershipBySupersedes, entry }) => ({
+  return rows.map(({ id, entryId, kind, withCasualty, toldBy, membershipBySupersedes, entry }) => ({
     id,
+    entryId,
     kind: KINDS.find(known => known === kind) ?? 'joined',
     withReference: withCasualty?.reference ?? null,
     animals: entry._count.membershipByEntryId,

@@ -37,6 +37,22 @@ export function freePlaces(state: Known, centreId: number, need: PlaceNeed, from
     )
 }
 
+/** Places left for more of its company beside an animal; none where it has no place itself, or is shut in. */
+export function placesBeside(
+  { enclosures, claims }: Pick<NetworkState, 'enclosures' | 'claims'>,
+  { casualtyId, company }: { readonly casualtyId: number; readonly company: string },
+  at: Date,
+): number {
+  const later = claims.filter(({ endsAt }) => endsAt === null || endsAt > at)
+  const own = later.find(one => one.casualtyId === casualtyId && one.kind === 'stay' && one.startsAt <= at)
+  if (own === undefined) return 0
+  const here = later.filter(({ enclosureId }) => enclosureId === own.enclosureId)
+  if (here.some(({ kind, startsAt }) => kind === 'closure' && startsAt <= at)) return 0
+  const places = enclosures.find(({ id }) => id === own.enclosureId)?.stocking[company] ?? 0
+  const taken = here.flatMap(({ kind, placeNo }) => (kind === 'stay' || kind === 'hold' ? [placeNo] : []))
+  return Math.max(0, places - new Set(taken).size)
+}
+
 /** Nobody of another company in it, and where the room is marked, no predator beside prey. */
 function isOpenTo(
   need: PlaceNeed,

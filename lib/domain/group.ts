@@ -4,6 +4,7 @@
  * counted and kept, never where they came from.
  */
 import { z } from 'zod'
+import { groupBy } from '#lib/kernel/group-by.ts'
 import { idInput } from './record.ts'
 
 const TOLD_BY_MAX = 80
@@ -70,6 +71,37 @@ export function joinRefusal(joiners: readonly Beside[], others: readonly Beside[
   if (isOneArrival) return undefined
   if (all.some(({ isIsolation }) => isIsolation)) return 'group-in-isolation'
   return all.some(({ isSuspect }) => isSuspect) ? 'group-suspect' : undefined
+}
+
+/** Others that may be put together with: one of them, how many they are, and places left beside them. */
+export type Joinable = {
+  readonly withId: number
+  readonly reference: string
+  readonly animals: number
+  readonly enclosureId: number | null
+  /** How many of those who would go there get a place; null where all do. */
+  readonly room: number | null
+}
+
+/** The groups and single ones that these may be put together with, those beside them first, then those with room for all. */
+export function joinableWith(
+  joiners: readonly Beside[],
+  atCentre: readonly Beside[],
+  roomBeside: (other: { readonly casualtyId: number; readonly company: string }) => number,
+): Joinable[] {
+  const alike = joiners.filter(({ toldBy }) => toldBy === null).length
+  const here = joiners[0]?.enclosureId
+  const groups = groupBy(atCentre, one => `${one.batchId ?? `single ${one.id}`} in ${one.enclosureId}`)
+  const found = [...groups.values()].flatMap((others): Joinable[] => {
+    if (joinRefusal(joiners, others) !== undefined) return []
+    const [{ id: withId, reference, enclosureId, company }] = others
+    const going = joiners.filter(one => one.enclosureId !== enclosureId).length
+    const free = enclosureId === null || going === 0 ? going : roomBeside({ casualtyId: withId, company })
+    const room = free >= going ? null : Math.min(free, alike)
+    return room === 0 ? [] : [{ withId, reference, animals: others.length, enclosureId, room }]
+  })
+  const order = ({ enclosureId, room }: Joinable) => (enclosureId === here ? 0 : room === null ? 1 : 2)
+  return found.sort((a, b) => order(a) - order(b) || (a.reference < b.reference ? -1 : 1))
 }
 
 export type Earlier = { readonly batchId: number | null; readonly memberNo: number | null }

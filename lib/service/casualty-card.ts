@@ -3,11 +3,15 @@
  * cautions, and the places of a centre. Internal to lib/service: no rows of its own.
  */
 import { type Grant, reaches } from '#lib/authz/demand.ts'
+import type { InCare } from '#lib/db/batch.ts'
 import type { CasualtyHead, CasualtyNow } from '#lib/db/casualty.ts'
+import type { PlanRow, WeightRow } from '#lib/db/casualty-happened.ts'
 import type { LicenceWordRow } from '#lib/db/licence.ts'
 import type { getReleaseOf, ReleasedAs } from '#lib/db/release.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import type { DayNumber, PlainDate } from '#lib/domain/day.ts'
+import { placesBeside } from '#lib/domain/free-place.ts'
+import { type Beside, type Joinable, joinableWith } from '#lib/domain/group.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
 import { appliesIn, type Clock, clocksOf, unauthorisedAt } from '#lib/domain/licence.ts'
@@ -16,7 +20,9 @@ import { AVIAN_INFLUENZA } from '#lib/domain/notifiable.ts'
 import { type PlaceChoice, placeChoices } from '#lib/domain/place-choice.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { isSensitive, isUnlawful, type Site, siteSeen } from '#lib/domain/release.ts'
+import { overwinterOf, type SpeciesSeason } from '#lib/domain/season-gate.ts'
 import { licencesOf } from '#lib/domain/trade.ts'
+import { unlikelyWeight } from '#lib/domain/weight.ts'
 import type { Tonight } from './network.ts'
 
 export type LicenceClock = {
@@ -166,5 +172,54 @@ export function placesAt(
       isSeen && resident !== undefined && planned !== undefined
         ? placeChoices(state, centre.id, plannedNeed(resident, planned, trade), { at: now, casualtyId })
         : [],
+  }
+}
+
+export type JoinableHere = Joinable & { readonly enclosure: string | null }
+
+/** No rows: whom it and those beside it may be put together with, as the service that does it would let them. */
+export function joinableHere(
+  { state }: Tonight,
+  batch: readonly InCare[],
+  atCentre: readonly Beside[],
+  now: Date,
+): JoinableHere[] {
+  const beside = batch.filter(({ isBeside }) => isBeside)
+  return joinableWith(beside, atCentre, other => placesBeside(state, other, now)).map(one => ({
+    ...one,
+    enclosure: state.enclosures.find(({ id }) => id === one.enclosureId)?.name ?? null,
+  }))
+}
+
+/** No rows: everything it could be said to be. */
+export function speciesChoices({ trade }: Tonight) {
+  return trade.species.map(({ slug, common_name, group_slug }) => ({
+    slug,
+    name: common_name,
+    group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
+  }))
+}
+
+type Weighed = {
+  readonly all: readonly WeightRow[]
+  readonly seasons: readonly SpeciesSeason[]
+  readonly plan: PlanRow | undefined
+  readonly species: SpeciesKnowledge
+  readonly age: CasualtyHead['age']
+  readonly isOpen: boolean
+}
+
+/** No rows: the weights that stand, what is unlikely about the newest, and what the seasons say to it. */
+export function weighedOf({ all, seasons, plan, species, age, isOpen }: Weighed, today: DayNumber) {
+  const weights = all.filter(one => !one.isTakenBack)
+  const newest = weights.at(-1)
+  const usual = { lowG: species.mass_g_low, highG: species.mass_g_high, age }
+  const stages = plan?.stages.map(({ stage }) => stage) ?? []
+  return {
+    lastWeight: newest,
+    weights,
+    doubt: newest === undefined || newest.isSure ? undefined : unlikelyWeight(newest, weights.at(-2), usual),
+    seasons,
+    overwinter: isOpen ? overwinterOf(seasons, { grams: newest?.grams, stages }, today) : undefined,
   }
 }

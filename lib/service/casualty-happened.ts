@@ -39,6 +39,8 @@ export type Happened = {
   readonly met: readonly MetThen[]
   /** The newest line of how it is counted with others, so it can be taken back. */
   readonly groupingId: number | null
+  /** It moved with such a line, which takes both back. */
+  readonly isWithGrouping: boolean
   readonly shown: readonly { readonly option: PlacementOption; readonly isTaken: boolean }[]
 }
 
@@ -68,7 +70,7 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.identified.map(identifiedOf),
     ...rows.plans.map(planOf),
     ...rows.memberships.map((row, at) => groupedOf(row, at === rows.memberships.length - 1)),
-    ...keepingsOf(rows.keepings, rows.metThen),
+    ...keepingsOf(rows),
     ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
     ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
     ...rows.surgeries.map(surgeryOf),
@@ -109,6 +111,7 @@ function entry(key: string, { at, within = null }: When, entered: Entered, what:
     keepingId: null,
     met: [],
     groupingId: null,
+    isWithGrouping: false,
     shown: [],
   }
 }
@@ -121,7 +124,8 @@ function groupedOf(row: MembershipRow, isNewest: boolean): Happened {
   return { ...said, state: isTakenBack ? 'taken back' : 'as it is', groupingId: isNewest ? id : null }
 }
 
-function keepingsOf(keepings: readonly KeepingRow[], metThen: readonly MetThen[]): Happened[] {
+function keepingsOf({ keepings, metThen, memberships }: HistoryRows): Happened[] {
+  const grouping = memberships.at(-1)
   const standing = keepings.filter(one => !one.isReplaced && !one.isVoid)
   return keepings.map(row => {
     const before = standing.findLast(one => one.since < row.since)
@@ -141,6 +145,7 @@ function keepingsOf(keepings: readonly KeepingRow[], metThen: readonly MetThen[]
       ...entry(`keeping-${row.id}`, { at: row.since, within: row.within }, row.entered, what),
       state: stateOf(row, keepings),
       keepingId: row.isReplaced || row.isVoid ? null : row.id,
+      isWithGrouping: row === standing.at(-1) && row.entryId === grouping?.entryId,
       met: metThen.filter(({ keepingId }) => keepingId === row.id),
     }
   })

@@ -7,7 +7,7 @@ import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand, type Grant, may, type Row } from '#lib/authz/demand.ts'
-import { type InCare, listBatchInCare } from '#lib/db/batch.ts'
+import { type InCare, listAtItsCentre, listBatchInCare } from '#lib/db/batch.ts'
 import {
   type BrokenFor,
   type CasualtyHead,
@@ -37,7 +37,7 @@ import {
 import { type Displaced, listDisplaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
 import { listLicenceWords } from '#lib/db/licence.ts'
-import { type Joinable, listJoinable, listMemberships } from '#lib/db/membership.ts'
+import { listMemberships } from '#lib/db/membership.ts'
 import { getReleaseOf } from '#lib/db/release.ts'
 import { listNotStanding } from '#lib/db/round-entry.ts'
 import { listSeasons } from '#lib/db/season.ts'
@@ -48,12 +48,14 @@ import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
 import type { Misfit } from '#lib/domain/need.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { idInput } from '#lib/domain/record.ts'
-import { type Overwinter, overwinterOf, type SpeciesSeason } from '#lib/domain/season-gate.ts'
+import type { Overwinter, SpeciesSeason } from '#lib/domain/season-gate.ts'
 import { speciesOf } from '#lib/domain/trade.ts'
-import { type Unlikely, unlikelyWeight } from '#lib/domain/weight.ts'
+import type { Unlikely } from '#lib/domain/weight.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import {
   cautionsOfCard,
+  type JoinableHere,
+  joinableHere,
   type LicenceClock,
   licenceClocks,
   misfitsHere,
@@ -61,13 +63,15 @@ import {
   placesAt,
   type ReleaseShown,
   releaseShown,
+  speciesChoices,
   unauthorisedHere,
+  weighedOf,
 } from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
 import { type Late, readLate } from './casualty-late.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
 import { type CompanionSearch, findCompanions } from './companion.ts'
-import { readTonight, type Tonight } from './network.ts'
+import { readTonight } from './network.ts'
 import { findStayAhead, type StayAhead } from './stay-ahead.ts'
 
 const cardQuery = z.object({ to: idInput.optional() })
@@ -93,7 +97,7 @@ export type CasualtyCard = {
   /** Those it is counted with that are still in care, itself among them. */
   readonly batch: readonly InCare[]
   /** Groups and single ones here that it could be put together with. */
-  readonly joinable: readonly Joinable[]
+  readonly joinable: readonly JoinableHere[]
   readonly plan: PlanRow | undefined
   /** Every version of its plan, the first first. */
   readonly plans: readonly PlanRow[]
@@ -129,6 +133,15 @@ export type CasualtyCard = {
   readonly speciesChoices: readonly { readonly slug: string; readonly name: string; readonly group: string }[]
 }
 
+/** The newest animal of a reference, whom it concerns, and the right to read it. Failure 'not-found' out of sight. */
+async function findCard(actor: Actor, reference: string) {
+  const system = demand(systemActor('whose card'), 'system.run')
+  const id = await findCasualtyId(system, reference)
+  if (id === undefined) throw new Failure('not-found')
+  const reach = await getReach(system, id)
+  return { id, reach, grant: demand(actor, 'casualty.read', reach) }
+}
+
 /** The card of the newest animal of a reference. Failure 'not-found' out of sight. */
 export async function readCasualty(
   actor: Actor,
@@ -136,21 +149,19 @@ export async function readCasualty(
   query: unknown,
   now: Date,
 ): Promise<CasualtyCard> {
-  const system = demand(systemActor('whose card'), 'system.run')
-  const id = await findCasualtyId(system, reference)
-  if (id === undefined) throw new Failure('not-found')
-  const reach = await getReach(system, id)
-  const grant = demand(actor, 'casualty.read', reach)
+  const { id, reach, grant } = await findCard(actor, reference)
   const asked = parse(cardQuery, query)
   const tonight = await readTonight(now)
-  const [rows, history] = await Promise.all([readNow(grant, id, now), readHistory(grant, id)])
+  const [{ atCentre, ...rows }, history] = await Promise.all([
+    readNow(grant, id, now),
+    readHistory(grant, id),
+  ])
   const { state, trade, today } = tonight
   const { head, current, holds } = rows
   const plan = history.plans.at(-1)
   const ahead = findStayAhead(tonight, id)
   const species = speciesOf(trade, head.species)
   const arrivedOn = dayOfInstant(head.arrival.at, state.zone)
-  const weights = history.weights.filter(one => !one.isTakenBack)
   const [seasons, released, licenceWords] = await Promise.all([
     listSeasons(grant, head.species),
     getReleaseOf(grant, id, current.keepingId),
@@ -158,15 +169,9 @@ export async function readCasualty(
   ])
   const stageNow = stageNowOf(plan, history.stageFacts, state.zone)
   const can = rightsOn(actor, reach)
-  const places = () =>
-    placesAt(demand(actor, 'placement.read'), tonight, {
-      casualtyId: id,
-      centreId: asked.to ?? holds[0]?.centreId ?? current.centreId,
-      stageNo: stageNow?.readyAt == null ? stageNow?.stage.no : (stageNow.next ?? stageNow.stage).no,
-      now,
-    })
   return {
     ...rows,
+    joinable: can.record ? joinableHere(tonight, rows.batch, atCentre, now) : [],
     today,
     zone: state.zone,
     revision: state.revision,
@@ -181,7 +186,7 @@ export async function readCasualty(
     ahead,
     ribbon: ribbonOfStay({ tonight, ahead, plan, checks: rows.checks, ...history }),
     ...weighedOf(
-      { weights, seasons, plan, species, age: head.age, isOpen: current.keeper !== 'nobody' },
+      { all: history.weights, seasons, plan, species, age: head.age, isOpen: current.keeper !== 'nobody' },
       today,
     ),
     unauthorised: unauthorisedHere(tonight, species, current),
@@ -197,17 +202,23 @@ export async function readCasualty(
     companions: current.keeper === 'centre' ? await findCompanions(grant, tonight, id, now) : undefined,
     can,
     misfits: misfitsHere(tonight, id, stageNow?.stage.no),
-    places: can.record && current.keeper !== 'nobody' ? places() : undefined,
+    places:
+      can.record && current.keeper !== 'nobody'
+        ? placesAt(demand(actor, 'placement.read'), tonight, {
+            casualtyId: id,
+            centreId: asked.to ?? holds[0]?.centreId ?? current.centreId,
+            stageNo: stageToHouse(stageNow),
+            now,
+          })
+        : undefined,
     speciesChoices: speciesChoices(tonight),
   }
 }
 
-function speciesChoices({ trade }: Tonight): CasualtyCard['speciesChoices'] {
-  return trade.species.map(({ slug, common_name, group_slug }) => ({
-    slug,
-    name: common_name,
-    group: trade.groupBySlug.get(group_slug)?.name ?? group_slug,
-  }))
+/** The stage that its next place is for. */
+function stageToHouse(stageNow: StageNow | undefined): number | undefined {
+  if (stageNow?.readyAt == null) return stageNow?.stage.no
+  return (stageNow.next ?? stageNow.stage).no
 }
 
 function rightsOn(actor: Actor, reach: Row) {
@@ -218,31 +229,9 @@ function rightsOn(actor: Actor, reach: Row) {
   }
 }
 
-type Weighed = {
-  readonly weights: readonly WeightRow[]
-  readonly seasons: readonly SpeciesSeason[]
-  readonly plan: PlanRow | undefined
-  readonly species: SpeciesKnowledge
-  readonly age: CasualtyHead['age']
-  readonly isOpen: boolean
-}
-
-function weighedOf({ weights, seasons, plan, species, age, isOpen }: Weighed, today: DayNumber) {
-  const newest = weights.at(-1)
-  const usual = { lowG: species.mass_g_low, highG: species.mass_g_high, age }
-  const stages = plan?.stages.map(({ stage }) => stage) ?? []
-  return {
-    lastWeight: newest,
-    weights,
-    doubt: newest === undefined || newest.isSure ? undefined : unlikelyWeight(newest, weights.at(-2), usual),
-    seasons,
-    overwinter: isOpen ? overwinterOf(seasons, { grams: newest?.grams, stages }, today) : undefined,
-  }
-}
-
 async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
   const where = getCasualtyNow(grant, id, now)
-  const [head, current, late, holds, broken, checks, others, batch, joinable, implants] = await Promise.all([
+  const [head, current, late, holds, broken, checks, others, batch, atCentre, implants] = await Promise.all([
     getCasualtyHead(grant, id),
     where,
     readLate(grant, id, where, now),
@@ -251,10 +240,10 @@ async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
     listChecks(grant, id),
     listOtherKeepers(grant),
     listBatchInCare(grant, id),
-    listJoinable(grant, id),
+    listAtItsCentre(grant, id),
     listImplants(grant, id),
   ])
-  return { head, current, holds, broken, checks, others, batch, joinable, implants, late }
+  return { head, current, holds, broken, checks, others, batch, atCentre, implants, late }
 }
 
 async function readHistory(grant: Grant<'casualty.read'>, id: number) {

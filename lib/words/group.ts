@@ -44,14 +44,16 @@ export function groupedWords({ how, withReference, animals, toldBy }: Grouped): 
   }
 }
 
-/** "Rush 4 and 2 more, Duck pen 1". */
+/** "Rush 4 and 2 more, Duck pen 1, room for 2". */
 export function joinableWords(one: {
   readonly reference: string
   readonly animals: number
   readonly enclosure: string | null
+  readonly room: number | null
 }): string {
   const more = one.animals === 1 ? '' : ` and ${one.animals - 1} more`
-  return `${one.reference}${more}, ${one.enclosure ?? 'in no enclosure'}`
+  const room = one.room === null ? '' : `, room for ${one.room}`
+  return `${one.reference}${more}, ${one.enclosure ?? 'in no enclosure'}${room}`
 }
 
 /** "5 in care, of 2 arrivals". */

@@ -2,12 +2,13 @@ import { afterEach, beforeAll, describe, expect, it } from 'vitest'
 import type { PersonActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { listBatchInCare } from '#lib/db/batch.ts'
-import { listJoinable, listMemberships } from '#lib/db/membership.ts'
+import { listMemberships } from '#lib/db/membership.ts'
 import { listTally } from '#lib/db/tally.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
 import { moveSomeOfBatch, recordOneOfBatch } from '#lib/service/batch.ts'
+import { readCasualty } from '#lib/service/casualty.ts'
 import { joinGroup, partGroup, takeBackGrouping, tellApart } from '#lib/service/group.ts'
-import { recordArrived } from '#lib/service/record.ts'
+import { recordArrived, recordUndone } from '#lib/service/record.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld } from '#tests/support/heart.ts'
 
@@ -32,6 +33,9 @@ beforeAll(async () => {
   const client = await pool.connect()
   await makeWorld(client)
   await client.query(`
+    insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
+      keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
+    values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
     insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
     insert into batch (arrival_id) values (1), (2);
     update casualty set species_slug = 'sparrow', company_slug = 'seedeaters-small', is_alone = false where id <= 8;
@@ -78,19 +82,29 @@ const refusal = (work: Promise<unknown>) =>
     () => 'nothing',
     (thrown: Failure) => `${thrown.code} ${thrown.rule ?? ''}`.trim(),
   )
+const card = (id: number) => readCasualty(carer, `test ${id}`, {}, hours(clock))
+/** Whom the card offers to put it together with: the first of each, how many, where, and for how many there is room. */
+const offered = async (id: number) =>
+  (await card(id)).joinable.map(one => [one.withId, one.animals, one.enclosure, one.room])
 const lastLine = async (id: number) => (await listMemberships(reads, id)).at(-1)?.id
 
 describe('groups of several arrivals', () => {
   it('are put together by count or whole, go where the others are, and are read back', async () => {
     await moveSomeOfBatch(carer, 1, { count: '3', centreId: '2', enclosureId: '7' }, next())
-    expect((await listJoinable(reads, 7)).map(one => [one.reference, one.animals, one.enclosure])).toEqual([
-      ['test 1', 3, 'E7'],
-      ['test 4', 3, null],
-    ])
-    // Three places, three in them.
+    // Three places in E7, three in them: no room for anybody else.
+    expect(await offered(7)).toEqual([[4, 3, null, null]])
+    expect(await offered(4)).toEqual([[7, 1, null, null]])
+    expect(await refusal(joinGroup(carer, 7, { withId: '1' }, next()))).toBe('rule group-no-room')
     expect(await refusal(joinGroup(carer, 4, { withId: '1', count: '2' }, next()))).toBe('rule group-no-room')
     expect([await groups(), await placeOf(5)]).toEqual(['1 2 3 | 4 5 6 | 7', null])
     await moveSomeOfBatch(carer, 1, { count: '2', centreId: '2' }, next())
+    // Two places beside the first, which two of three may have.
+    expect(await offered(4)).toEqual([
+      [2, 2, null, null],
+      [7, 1, null, null],
+      [1, 1, 'E7', 2],
+    ])
+    expect(await refusal(joinGroup(carer, 4, { withId: '1' }, next()))).toBe('rule group-no-room')
     const { made } = await joinGroup(carer, 4, { withId: '1', count: '2' }, next())
     expect([made, await groups()]).toEqual([[5, 6], '1 2 3 5 6 | 4 | 7'])
     expect([await placeOf(5), await placeOf(6), await placeOf(4)]).toEqual([7, 7, null])
@@ -137,6 +151,36 @@ describe('groups of several arrivals', () => {
     )
   })
 
+  it('are taken back as a whole by one entry of the card, and in either order once the move was taken back alone', async () => {
+    const before = await placeOf(7)
+    await joinGroup(carer, 7, { withId: '5' }, next())
+    const undoable = async () =>
+      (await card(7)).happened.flatMap(({ groupingId, keepingId, isWithGrouping }) =>
+        groupingId === null && (keepingId === null || isWithGrouping) ? [] : [{ groupingId, keepingId }],
+      )
+    const [joined, ...older] = await undoable()
+    expect(joined?.groupingId).toBe(await lastLine(7))
+    const moved = (await card(7)).happened.find(({ isWithGrouping }) => isWithGrouping)
+    expect(moved?.what).toMatchObject({ kind: 'keeping', enclosure: 'E7' })
+    expect(older.map(({ keepingId }) => keepingId)).not.toContain(moved?.keepingId)
+
+    // A page from before may still send the move alone: then the line is left, and undoes what is left to undo.
+    await recordUndone(carer, 7, moved?.keepingId, next())
+    expect([await groups(), await placeOf(7)]).toEqual(['1 2 3 | 4 5 6 7', before])
+    expect((await undoable()).map(({ groupingId }) => groupingId)).toContain(await lastLine(7))
+    await takeBackGrouping(carer, 7, await lastLine(7), next())
+    expect([await groups(), await placeOf(7)]).toEqual(['1 2 3 | 4 5 6 | 7', before])
+    expect((await card(7)).happened.filter(one => one.groupingId !== null || one.isWithGrouping)).toEqual([])
+  })
+
+  it('that moved on since are offered both again: the line for how they are counted, the move as an older one', async () => {
+    await joinGroup(carer, 7, { withId: '5' }, next())
+    await moveSomeOfBatch(carer, 7, { count: '1', centreId: '2' }, next())
+    expect((await card(7)).happened.filter(({ isWithGrouping }) => isWithGrouping)).toEqual([])
+    await takeBackGrouping(carer, 7, await lastLine(7), next())
+    expect(await groups()).toBe('1 2 3 | 4 5 6 | 7')
+  })
+
   it('two single ones become a group, and taking it back leaves none', async () => {
     await recordArrived(carer, 8, { centreId: '2' }, next())
     await joinGroup(carer, 7, { withId: '8' }, next())
@@ -154,6 +198,7 @@ describe('groups of several arrivals', () => {
     ['group-already', `update casualty set is_alone = is_alone`, 2],
   ])('are refused by name: %s', async (rule, change, withId) => {
     await pool.query(change)
+    expect((await offered(1)).map(([id]) => id)).not.toContain(withId)
     expect(await refusal(joinGroup(carer, 1, { withId: String(withId) }, next()))).toBe(`rule ${rule}`)
     await pool.query(
       `update casualty set species_slug = 'sparrow', company_slug = 'seedeaters-small', is_alone = false,
@@ -164,6 +209,7 @@ describe('groups of several arrivals', () => {
   it('are refused in isolation, where an arrival is with itself only', async () => {
     await pool.query(`update enclosure set housing_type = 'isolation' where id = 8`)
     await recordArrived(carer, 7, { centreId: '2', enclosureId: '8' }, next())
+    expect((await offered(1)).map(([id]) => id)).not.toContain(7)
     expect(await refusal(joinGroup(carer, 1, { withId: '7' }, next()))).toBe('rule group-in-isolation')
     await recordArrived(carer, 7, { centreId: '2' }, next())
     await pool.query(`update enclosure set housing_type = 'hospital-cage' where id = 8`)

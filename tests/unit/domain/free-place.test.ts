@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { freePlaces } from '#lib/domain/free-place.ts'
+import { freePlaces, placesBeside } from '#lib/domain/free-place.ts'
 import type { HousingType } from '#lib/domain/housing.ts'
 import { aloneKey, arrivalKey, type PlaceNeed } from '#lib/domain/need.ts'
 import type { ClaimState, EnclosureState, NetworkState } from '#lib/domain/network-state.ts'
@@ -72,6 +72,33 @@ function free(
     place => `${place.name}/${place.placeNo}`,
   )
 }
+
+describe('places beside an animal', () => {
+  const beside = (claims: ClaimState[], change: Partial<EnclosureState> = {}) =>
+    placesBeside(
+      { enclosures: [enclosure(1, 'indoor-pen', { stocking: { kestrels: 4 }, ...change })], claims },
+      { casualtyId: 1, company: 'kestrels' },
+      NOON,
+    )
+  const other = (placeNo: number, change: Partial<ClaimState> = {}) =>
+    stay(1, placeNo, { casualtyId: 9, ...change })
+
+  test('are what stocking allows, less who is in and who is promised one', () => {
+    expect(beside([stay(1, 1)])).toBe(3)
+    expect(beside([stay(1, 1), other(2), other(3, { kind: 'hold', startsAt: EVENING })])).toBe(1)
+    expect(beside([stay(1, 1), other(2, { endsAt: NOON }), other(3, { enclosureId: 2 })])).toBe(3)
+    expect(beside([stay(1, 1), other(2), other(3), other(4), other(5)])).toBe(0)
+  })
+
+  test('are none where it has none itself, is shut in, or its company may not be', () => {
+    expect(beside([other(1)])).toBe(0)
+    expect(beside([stay(1, 1, { startsAt: EVENING })])).toBe(0)
+    const shut = { kind: 'closure', placeNo: null, casualtyId: null } as const
+    expect(beside([stay(1, 1), stay(1, null, shut)])).toBe(0)
+    expect(beside([stay(1, 1), stay(1, null, { ...shut, startsAt: EVENING })])).toBe(3)
+    expect(beside([stay(1, 1)], { stocking: {} })).toBe(0)
+  })
+})
 
 describe('the order', () => {
   test('is preferred housing, then company, then the smallest that is large enough, then the oldest', () => {

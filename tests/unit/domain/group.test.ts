@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { type Beside, cameFrom, chooseSome, joinRefusal, someInput } from '#lib/domain/group.ts'
+import { type Beside, cameFrom, chooseSome, joinableWith, joinRefusal, someInput } from '#lib/domain/group.ts'
 
 const one = (change: Partial<Beside>): Beside => ({
   id: 1,
@@ -53,6 +53,49 @@ describe('putting together', () => {
     expect(joinRefusal([one({})], [other({ arrivalId: 1, isIsolation: true })])).toBeUndefined()
     expect(joinRefusal([one({ batchId: null })], [other({ batchId: null })])).toBeUndefined()
     expect(joinRefusal([one({ batchId: null })], [one({ batchId: null })])).toBe('group-already')
+  })
+})
+
+describe('whom they may be put together with', () => {
+  const single = (id: number, change: Partial<Beside> = {}) =>
+    one({ id, reference: `r${id}`, arrivalId: id, batchId: null, memberNo: null, enclosureId: 5, ...change })
+  const joiners = [one({ id: 1, enclosureId: 1 }), one({ id: 2, enclosureId: 1 })]
+  const ids = (all: readonly Beside[], room = 9) =>
+    joinableWith(joiners, all, () => room).map(found => found.withId)
+
+  it('are those that would not be refused, and none of a group of whom one would be', () => {
+    const group = [one({ id: 7, arrivalId: 7, batchId: 4 }), one({ id: 8, arrivalId: 7, batchId: 4 })]
+    expect(ids([...joiners, single(3), single(4, { species: 'robin' }), ...group])).toEqual([3, 7])
+    expect(ids([...group.slice(0, 1), one({ id: 8, arrivalId: 7, batchId: 4, isSuspect: true })])).toEqual([])
+    expect(
+      ids([single(3, { centreId: 9 }), single(4, { isAlone: true }), single(5, { isIsolation: true })]),
+    ).toEqual([])
+  })
+
+  it('come in order: beside them already, with room for all, with room for some; without room not at all', () => {
+    const all = [
+      single(3),
+      single(4, { enclosureId: 6 }),
+      single(5, { enclosureId: 1 }),
+      single(6, { enclosureId: 7 }),
+    ]
+    const free: Readonly<Record<number, number>> = { 3: 1, 4: 2, 6: 0 }
+    const found = joinableWith(joiners, all, ({ casualtyId }) => free[casualtyId] ?? 0)
+    expect(found.map(({ withId, room }) => [withId, room])).toEqual([
+      [5, null],
+      [4, null],
+      [3, 1],
+    ])
+  })
+
+  it('count only those whom a number can mean, where not all find room', () => {
+    const told = [
+      one({ id: 1, enclosureId: 1, toldBy: 'ring 4' }),
+      one({ id: 2, enclosureId: 1, toldBy: 'ring 5' }),
+    ]
+    expect(joinableWith(told, [single(3)], () => 1)).toEqual([])
+    expect(joinableWith(told, [single(3)], () => 2)).toMatchObject([{ withId: 3, room: null }])
+    expect(joinableWith(joiners, [single(3, { enclosureId: null })], () => 0)).toMatchObject([{ room: null }])
   })
 })
 

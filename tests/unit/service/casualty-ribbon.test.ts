@@ -34,6 +34,7 @@ const fact = (stageNo: number, kind: 'began' | 'ready', when: Date): StageFactRo
 })
 const keeping = (id: number, since: Date, change: Partial<KeepingRow> = {}): KeepingRow => ({
   id,
+  entryId: id,
   since,
   within: null,
   keeper: 'centre',

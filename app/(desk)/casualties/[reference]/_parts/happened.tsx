@@ -33,7 +33,13 @@ export function CardHappened({ card }: { readonly card: CasualtyCard }) {
   // The first fact says that it came at all, so it is corrected by a new one and never taken back.
   const undoable = card.can.record ? facts.slice(0, -1) : []
   const undo = (entry: Entry): Undo =>
-    entry === undoable[0] ? 'newest' : undoable.includes(entry) ? 'older' : 'none'
+    entry.isWithGrouping
+      ? 'none'
+      : entry === undoable[0]
+        ? 'newest'
+        : undoable.includes(entry)
+          ? 'older'
+          : 'none'
   const recent = card.happened.slice(0, RECENT)
   const older = card.happened.slice(RECENT)
   return (
