@@ -12,6 +12,7 @@ import { seededRandom } from '#lib/numerics/random.ts'
 import { readTrade } from '#lib/service/network.ts'
 import { hashPassword } from '#lib/service/password.ts'
 import { carerAt } from './fortnight/actors.ts'
+import { tellAhead } from './fortnight/ahead.ts'
 import { type Fortnight, tellFortnight } from './fortnight/fortnight.ts'
 import { Live } from './fortnight/live.ts'
 import { tellRoad } from './fortnight/road.ts'
@@ -187,6 +188,7 @@ async function writeAfter(live: Live, plan: Plan, put: Put): Promise<void> {
   await put([['weight', weightRows(weighings, one => live.idOf(one), entryOf)]])
   await put(askedRows(live, fortnight, await freeAskId(live)))
   await tellRoad(live, plan.now, ZONE)
+  await tellAhead(live, plan.now, ZONE)
 }
 
 /** The fracture for a surgeon with the practice that was asked, and the owl whose next centre was silent. */

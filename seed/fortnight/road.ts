@@ -21,7 +21,7 @@ const MET_IN = 20
 const THERE_IN = 75
 const ASKED_AGO = 6
 const READY_AGO = 90
-const READY_MANY = 3
+const READY_MANY = 4
 const MOVES_IN_MINUTES = 20 * 60
 
 /** An animal in a place of one centre, and another centre that takes its kind and that no stop keeps it from. */

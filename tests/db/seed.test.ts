@@ -126,7 +126,8 @@ describe.each(DATES)('the demonstration made on %s', date => {
     const { client } = madeOn(date)
     const { rows } = await client.query(
       `select (select count(*)::int from whereabouts where until is null and keeper <> 'nobody') as in_care,
-              (select count(*)::int from referral where closed_at is null) as for_the_surgeon,
+              (select count(*)::int from referral r where closed_at is null
+                and not exists (select from ask a where a.referral_id = r.id and a.state = 'yes')) as for_the_surgeon,
               (select count(*)::int from movement_stop where ends_at is null) as stops,
               (select count(*)::int from closure_effect) as closures,
               (select count(*)::int from against_the_rule) as against,
@@ -146,6 +147,25 @@ describe.each(DATES)('the demonstration made on %s', date => {
       in_the_ward: 2,
     })
     expect(found.in_care).toBeGreaterThan(50)
+  })
+
+  it('has one of each that lies ahead or beside: a release, an operation, a joined group, a move set aside', {
+    timeout: 120_000,
+  }, async () => {
+    const { client, now } = madeOn(date)
+    const { rows } = await client.query(
+      `select (select count(*)::int from release r join release_animal a on a.release_id = r.id
+                join departure d on d.casualty_id = a.casualty_id and d.state = 'booked' and d.at = r.at
+                where r.state = 'planned' and r.at > $1) as releases,
+              (select count(*)::int from ask a join departure d on d.casualty_id = a.casualty_id and d.at = a.comes_at
+                where a.practice_id is not null and a.state = 'yes' and a.comes_at > $1 and d.state = 'booked') as operations,
+              (select count(*)::int from (select from membership m join casualty c on c.id = m.casualty_id
+                 where m.kind = 'joined' and c.batch_id = m.batch_id
+                 group by m.entry_id having count(distinct c.arrival_id) = 2 and count(distinct c.species_slug) = 1) g) as groups,
+              (select count(*)::int from moves_aside($2)) as aside`,
+      [now, date],
+    )
+    expect(rows).toEqual([{ releases: 1, operations: 1, groups: 1, aside: 1 }])
   })
 
   it('tells its last fortnight one by one, each with who did it, and takes options of recent calls', {
