@@ -6,15 +6,9 @@
 import type { Actor, Role } from '#lib/authz/actor.ts'
 import { ROLES } from '#lib/authz/actor.ts'
 import { demand, type Grant, may } from '#lib/authz/demand.ts'
-import {
-  listCentreDue,
-  listDeskDue,
-  listManagerDue,
-  listPracticeDue,
-  listSetupGaps,
-  listStageRuns,
-  type StageRun,
-} from '#lib/db/due.ts'
+import { listCentreDue, listDeskDue, listManagerDue, listPracticeDue } from '#lib/db/due.ts'
+import { listSetupGaps } from '#lib/db/setup/gap.ts'
+import { listStageRuns, type StageRun } from '#lib/db/stage-run.ts'
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import { type DueItem, inOrder, isHers, splitDue } from '#lib/domain/due.ts'
 import { isFailure } from '#lib/kernel/failure.ts'

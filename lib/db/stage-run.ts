@@ -1,0 +1,45 @@
+/**
+ * Who is in a stage since when, and how long the plan says it takes.
+ */
+import 'server-only'
+import type { Grant } from '#lib/authz/demand.ts'
+import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
+import { db } from './client.ts'
+import { anyOf } from './due-part.ts'
+
+export type StageRun = {
+  readonly casualtyId: number
+  readonly reference: string
+  readonly species: string
+  readonly centre: string
+  readonly stageNo: number
+  readonly began: Date
+  readonly estimate: StageEstimate
+}
+
+/** Who is in a stage at these centres since when, and how long the plan says it takes; not those recorded ready. */
+export async function listStageRuns(
+  _grant: Grant<'due.read'>,
+  centreIds: readonly number[],
+): Promise<StageRun[]> {
+  const rows = await db().$queryRaw<(Omit<StageRun, 'estimate'> & { readonly estimate: unknown })[]>`
+    select cs.id as "casualtyId", cs.reference, sp.common_name as species, ce.name as centre,
+           st.stage_no as "stageNo", coalesce(f.at, a.at) as began, st.estimate
+      from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
+      join centre ce on ce.id = w.centre_id join arrival a on a.id = cs.arrival_id
+      left join lateral (select f.stage_no, f.at from stage_fact f
+         where f.casualty_id = cs.id and f.kind = 'began' and not f.is_void
+           and not exists (select from stage_fact z where z.supersedes = f.id)
+         order by f.stage_no desc, f.id desc limit 1) f on true
+      -- Asked animal by animal: as a plain join it would read every stage there ever was.
+      join lateral (select s.stage_no, s.estimate from casualty_stage s
+         where s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = cs.id)
+           and s.stage_no = coalesce(f.stage_no, 1) limit 1) st on true
+     where w.until is null and w.keeper = 'centre' and w.centre_id = ${anyOf(centreIds)}
+       and not exists (select from stage_fact r where r.casualty_id = cs.id and r.kind = 'ready' and not r.is_void
+             and r.stage_no = st.stage_no and not exists (select from stage_fact z where z.supersedes = r.id))`
+  return rows.flatMap(row => {
+    const estimate = stageEstimate.safeParse(row.estimate).data
+    return estimate === undefined ? [] : [{ ...row, estimate }]
+  })
+}
