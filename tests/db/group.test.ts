@@ -11,6 +11,7 @@ import { joinGroup, partGroup, takeBackGrouping, tellApart } from '#lib/service/
 import { recordArrived, recordUndone } from '#lib/service/record.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld } from '#tests/support/heart.ts'
+import { PEOPLE_AND_POLICY } from '#tests/support/stay-world.ts'
 
 const { pool } = database
 const carer: PersonActor = {
@@ -32,11 +33,8 @@ const next = () => hours(++clock)
 beforeAll(async () => {
   const client = await pool.connect()
   await makeWorld(client)
+  await client.query(PEOPLE_AND_POLICY)
   await client.query(`
-    insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
-      keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
-    values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
-    insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
     insert into batch (arrival_id) values (1), (2);
     update casualty set species_slug = 'sparrow', company_slug = 'seedeaters-small', is_alone = false where id <= 8;
     update casualty set batch_id = 1, member_no = id, arrival_id = 1 where id <= 3;

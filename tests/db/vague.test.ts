@@ -20,6 +20,7 @@ import { whenWords } from '#lib/words/dates.ts'
 import { failureWords } from '#lib/words/failure.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
+import { givePlans, giveWeighing, PEOPLE_AND_POLICY } from '#tests/support/stay-world.ts'
 
 const { pool } = database
 const ZONE = 'Europe/London'
@@ -27,14 +28,6 @@ const SOUTH = 2
 /** Each for one story, so that no story depends on another. */
 const [MOVED, STAYED, WRONG, ARRIVED, TAPPED, ONE, OTHER] = [13, 18, 23, 28, 33, 15, 20] as const
 const desk: PersonActor = { kind: 'person', personId: 1, name: 'One', roles: [{ role: 'coordinator' }] }
-
-const PEOPLE_AND_POLICY = `
-insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
-  keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
-values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
-insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
-insert into entry (entered_at) values ('2026-06-09');
-`
 
 /** Tuesday 9 June, at one in the afternoon as it was typed. */
 const AT = hours(-24)
@@ -45,33 +38,11 @@ const when = { at: typed, ...spanOf(typed, 'day') }
 const one = async (text: string, values: unknown[] = []) => (await pool.query(text, values)).rows[0]
 const card = (animal: number, at: Date) => readCasualty(desk, `test ${animal}`, {}, at)
 
-async function giveCheck(animal: number, slug: string): Promise<number> {
-  const { id } = await one(
-    `insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, required_for)
-     values ($1, 1, $2, 'x', 'carer', 'CP', 'next stage') returning id`,
-    [animal, slug],
-  )
-  return id
-}
-
 beforeAll(async () => {
   const client = await pool.connect()
   await makeWorld(client)
   await client.query(PEOPLE_AND_POLICY)
-  const estimate = {
-    stage: 'limited activity',
-    ready: { kind: 'length', length: { medianDays: 6, p90Days: 14 } },
-    shares: { onward: 0.9, died: 0.05, euthanased: 0.04, left: 0.01 },
-    died: { medianDays: 2, p90Days: 31 },
-    euthanased: { medianDays: 2, p90Days: 31 },
-  }
-  await client.query(
-    `with p as (insert into casualty_plan (entry_id, casualty_id, version_no, plan_ids, because)
-       select 1, animal, 1, '{p1}', 'x' from unnest($1::int[]) animal returning id)
-     insert into casualty_stage (casualty_plan_id, stage_no, stage, housing_type, estimate, marks)
-     select id, no, 'limited activity', 'hospital-cage', $2, '{"lengths":"CP"}' from p, generate_series(1, 2) no`,
-    [[STAYED, ARRIVED], JSON.stringify(estimate)],
-  )
+  await givePlans(client, [STAYED, ARRIVED], 2)
   client.release()
   for (const animal of [MOVED, STAYED, WRONG, TAPPED])
     await recordArrived(desk, animal, { centreId: SOUTH }, hours(-96))
@@ -91,7 +62,7 @@ describe('an event whose time is not known well', () => {
   })
 
   it('of whatever else is said of a stay is, too: one way to say it, one way to show it', async () => {
-    const check = await giveCheck(STAYED, 'weigh')
+    const check = await giveWeighing(pool, STAYED, {})
     await recordStageMoved(desk, STAYED, { ...when, stageNo: 1 }, NOON)
     await recordReady(desk, STAYED, { ...when, stageNo: 1 }, NOON)
     await recordSurgery(desk, STAYED, { ...when, side: 'left', what: 'Ulna pinned' }, NOON)
@@ -129,7 +100,7 @@ describe('an event whose time is not known well', () => {
   })
 
   it('is open again without its span when a check is taken back', async () => {
-    const check = await giveCheck(TAPPED, 'weigh')
+    const check = await giveWeighing(pool, TAPPED, {})
     const tap = { key: 'vague-check', centreId: SOUTH, casualtyId: TAPPED }
     const { entry } = await enterOnRound(desk, { ...tap, tap: `check ${check} holds or rises` }, NOON)
     await pool.query('update check_due set done_earliest = $2, done_latest = $3 where id = $1', [

@@ -14,6 +14,7 @@ import { listRounds, readRound } from '#lib/service/round.ts'
 import { exportWhoIsWhere, listWhoIsWhere } from '#lib/service/who-is-where.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON } from '#tests/support/heart.ts'
+import { PEOPLE_AND_POLICY } from '#tests/support/stay-world.ts'
 
 const { pool } = database
 const NORTH = 1
@@ -39,14 +40,6 @@ const estimate = {
   died: { medianDays: 2, p90Days: 31 },
   euthanased: { medianDays: 2, p90Days: 31 },
 }
-
-const PEOPLE_AND_POLICY = `
-insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
-  keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
-values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
-insert into person (name, email, password_hash) values ('One', 'one@example.org', 'x');
-insert into entry (entered_at) values ('2026-06-09');
-`
 
 beforeAll(async () => {
   const client = await pool.connect()

@@ -1,8 +1,7 @@
 /** How to break each rule about checks, operations and what they leave; the rows are in one-of-each.ts. */
-import { copyOf } from './one-of-each.ts'
+import { copyOf, known } from './one-of-each.ts'
 
 const LONG = 'x'.repeat(201)
-const known = (table: string, column: string) => copyOf(table, { [column]: 'no such thing' })
 
 const season = (change: Readonly<Record<string, unknown>>) =>
   copyOf('species_season', { kind: 'hibernation', grams: 600, ...change })

@@ -3,25 +3,10 @@
  * that nothing else refuses. Starts from one-of-each.ts.
  */
 import { PICTURE_BREAKS } from './breaks-picture.ts'
+import { SETUP_BREAKS } from './breaks-setup.ts'
 import { STAY_BREAKS } from './breaks-stay.ts'
-import { copyOf } from './one-of-each.ts'
+import { copyOf, known, limits } from './one-of-each.ts'
 
-const known = (table: string, column: string) => copyOf(table, { [column]: 'no such thing' })
-const degrees = (table: string) => ({
-  [`${table}_latitude_in_range`]: copyOf(table, { latitude: 91 }),
-  [`${table}_longitude_in_range`]: copyOf(table, { longitude: -181 }),
-})
-const hours = (table: string) => ({
-  [`${table}_hours_in_order`]: copyOf(`${table}_hours`, { closes_minute: 400 }),
-  [`${table}_hours_weekday_in_range`]: copyOf(`${table}_hours`, { weekday: 8 }),
-  [`${table}_hours_not_overlapping`]: copyOf(`${table}_hours`, { opens_minute: 500 }),
-})
-const policy = (rule: string, column: string, value: number) => ({
-  [`policy_${rule}`]: copyOf('policy', { [column]: value }),
-})
-const limits = (table: string, change: Readonly<Record<string, unknown>>) => ({
-  [`${table}_within_limits`]: copyOf(table, change),
-})
 const A_HOLD = "kind = 'hold'"
 const A_STAY = "kind = 'stay'"
 const OTHER_LINK = { token_hash: '1'.repeat(64) }
@@ -244,8 +229,6 @@ const PLACES = {
   stocking_places_positive: copyOf('stocking', { places: 0 }),
 }
 
-const LATER_WORD = { said_at: '2027-01-01', until: '2027-01-02' }
-
 const append = (table: string) => ({
   [`${table}_is_append_only`]: `update ${table} set entry_id = 1, casualty_id = 2`,
 })
@@ -259,143 +242,6 @@ const KEPT = {
   ...append('stage_fact'),
 }
 
-const SETUP = {
-  ...degrees('centre'),
-  ...degrees('practice'),
-  ...degrees('outside_place'),
-  ...degrees('gazetteer_place'),
-  ...hours('centre'),
-  ...hours('practice'),
-  ...hours('driver'),
-  ...limits('centre_contact', { position: 2, name: '' }),
-  centre_contact_position_positive: copyOf('centre_contact', { position: 0 }),
-  centre_contact_position_once: copyOf('centre_contact'),
-  centre_contact_hours_both_or_none: copyOf('centre_contact', { position: 2, until_minute: null }),
-  centre_contact_hours_in_range: copyOf('centre_contact', { position: 2, until_minute: 480 }),
-  centre_word_kind_known: copyOf('centre_word', { ...LATER_WORD, kind: 'maybe' }),
-  centre_word_rounds_in_range: copyOf('centre_word', { ...LATER_WORD, kind: 'feeding-rounds', rounds: 97 }),
-  centre_word_has_its_rounds: copyOf('centre_word', { ...LATER_WORD, rounds: 4 }),
-  centre_word_ends_after_it_starts: copyOf('centre_word', { centre_id: 2, until: '2026-06-09' }),
-  centre_word_lifted_after_it_was_said: copyOf('centre_word', { ...LATER_WORD, lifted_at: '2026-06-01' }),
-  centre_word_one_at_a_time: copyOf('centre_word', { said_at: '2026-06-10' }),
-  ...limits('gazetteer_place', { also_called: ['a;b'], name: 'x' }),
-  ...limits('company', { members: ' ', slug: 'x' }),
-  ...limits('species_group', { temperament_mark: '', slug: 'x', name: 'x' }),
-  ...limits('species', { mass_g_low: 0, mass_g_high: 1, slug: 'x', common_name: 'x' }),
-  ...limits('condition', { words: [''], slug: 'x', name: 'x' }),
-  ...limits('reference_key', { clock_days: [0], key: 'x' }),
-  ...limits('care_plan_gate', { offset_days: 1501 }),
-  ...limits('care_plan_stage', { carer_minutes_day: 1441 }),
-  ...limits('centre', { phone: '12', name: 'x' }),
-  ...limits('closure', { reason: ' ' }),
-  ...limits('enclosure', { width_m: 200.1, name: 'x' }),
-  ...limits('movement_stop', { reason: '', starts_at: '2027-01-01', ends_at: null }),
-  ...limits('outside_place', { takes_words: '', name: 'x' }),
-  ...limits('person', { name: ' ', email: 'x@example.org' }),
-  ...limits('practice', { note: 'x'.repeat(401), name: 'x' }),
-  ...limits('driver', { area: 'x'.repeat(201) }),
-  ...limits('room', { walking_order: -1, name: 'x' }),
-  ...limits('standing_offer', { places: 1001 }),
-  ...limits('stocking', { places: 501 }),
-  ...limits('travel', { km: 2001 }),
-  ...limits('year_arrivals', { animals_per_year: 100_001 }),
-  ...policy('within_limits', 'finder_days', 3651),
-  year_arrivals_shares_sum_to_one: copyOf('year_arrivals', { event_sizes: [0.5] }),
-  care_plan_severity_known: known('care_plan', 'severity'),
-  care_plan_treatment_known: known('care_plan', 'treatment'),
-  care_plan_gate_anchor_known: known('care_plan_gate', 'anchor'),
-  care_plan_gate_bar_known: known('care_plan_gate', 'required_for'),
-  care_plan_gate_checker_known: known('care_plan_gate', 'who'),
-  care_plan_gate_stage_known: known('care_plan_gate', 'stage'),
-  care_plan_stage_gate_closes_after_it_opens: copyOf('care_plan_stage', {
-    gate_opens: null,
-    gate_lag_median_days: null,
-    gate_lag_p90_days: null,
-  }),
-  care_plan_stage_gate_has_a_lag: copyOf('care_plan_stage', { gate_lag_p90_days: 1 }),
-  care_plan_gate_interval_positive: copyOf('care_plan_gate', { interval_days: 0 }),
-  care_plan_once: copyOf('care_plan', { id: 'p2' }),
-  care_plan_stage_exit_times_in_order: copyOf('care_plan_stage', { died_p90_days: 1 }),
-  care_plan_stage_gate_closes_is_month_day: copyOf('care_plan_stage', { gate_closes: 'spring' }),
-  care_plan_stage_gate_opens_is_month_day: copyOf('care_plan_stage', { gate_opens: 'spring' }),
-  care_plan_stage_has_a_length: copyOf('care_plan_stage', { ready_p90_days: 1 }),
-  care_plan_stage_housing_known: known('care_plan_stage', 'housing_type'),
-  care_plan_stage_known: known('care_plan_stage', 'stage'),
-  care_plan_stage_no_positive: copyOf('care_plan_stage', { stage_no: 0 }),
-  care_plan_stage_shares_sum_to_one: copyOf('care_plan_stage', { died: 0.2 }),
-  centre_name_once: copyOf('centre'),
-  centre_night_door_known: known('centre', 'night_door'),
-  centre_on_call_names_who_opens: copyOf('centre', { name: 'x', night_door: 'on-call' }),
-  company_preys_known: known('company', 'preys'),
-  condition_applies_to_known: known('condition', 'applies_to'),
-  condition_kind_known: known('condition', 'kind'),
-  condition_name_once: copyOf('condition', { slug: 'x' }),
-  condition_quarantine_known: known('condition', 'quarantine'),
-  condition_urgency_known: known('condition', 'default_urgency'),
-  enclosure_dries_after_known: known('enclosure', 'dries_after'),
-  enclosure_height_positive: copyOf('enclosure', { height_m: 0 }),
-  enclosure_housing_known: known('enclosure', 'housing_type'),
-  enclosure_length_positive: copyOf('enclosure', { length_m: 0 }),
-  enclosure_name_once: copyOf('enclosure'),
-  enclosure_size_rank_in_range: copyOf('enclosure', { size_rank: 10 }),
-  enclosure_turnaround_not_negative: copyOf('enclosure', { turnaround_min: -1 }),
-  enclosure_width_positive: copyOf('enclosure', { width_m: 0 }),
-  gazetteer_place_kind_known: known('gazetteer_place', 'kind'),
-  gazetteer_place_name_once: copyOf('gazetteer_place'),
-  network_is_one: copyOf('network', { id: 2 }),
-  housing_counter_is_one: copyOf('housing_counter', { id: 2 }),
-  outside_place_name_once: copyOf('outside_place'),
-  person_email_is_lower_case: copyOf('person', { email: 'One@Example.org' }),
-  person_email_once: copyOf('person'),
-  person_role_known: copyOf('person_role', { role: 'king', centre_id: null }),
-  person_role_names_its_place: copyOf('person_role', { role: 'manager' }),
-  person_role_once: copyOf('person_role'),
-  sign_in_how_known: known('sign_in', 'how'),
-  sign_in_wait_kind_known: known('sign_in_wait', 'kind'),
-  sign_in_wait_refused_not_negative: copyOf('sign_in_wait', { key: 'other', refused: -1 }),
-  plan_group_age_known: known('plan_group', 'age'),
-  plan_group_class_known: known('plan_group', 'class'),
-  ...policy('late_minutes_in_range', 'late_minutes', 0),
-  ...policy('ask_lapse_positive', 'ask_lapse_minutes', 0),
-  ...policy('finder_days_positive', 'finder_days', 0),
-  ...policy('hold_minutes_positive', 'hold_minutes', 0),
-  ...policy('is_one', 'id', 2),
-  ...policy('kappa_is_a_share', 'kappa', 2),
-  ...policy('keep_advice_not_negative', 'keep_advice_place_days', -1),
-  ...policy('keep_today_not_negative', 'keep_today_place_days', -1),
-  ...policy('keep_tomorrow_not_negative', 'keep_tomorrow_place_days', -1),
-  ...policy('km_positive', 'km_per_place_day', 0),
-  ...policy('omega_not_negative', 'omega', -1),
-  policy_preset_known: known('policy', 'preset'),
-  ...policy('redirect_not_negative', 'redirect_place_days', -1),
-  ...policy('refusal_not_negative', 'refusal_place_days', -1),
-  ...policy('tight_chance_is_a_share', 'tight_chance', 1),
-  ...policy('transfer_not_negative', 'transfer_place_days', -1),
-  practice_name_once: copyOf('practice'),
-  practice_night_cover_has_a_number: copyOf('practice', { name: 'x', has_night_cover: true }),
-  reference_key_kind_known: known('reference_key', 'kind'),
-  room_kind_known: known('room', 'kind'),
-  room_name_once: copyOf('room'),
-  species_adult_alone_known: known('species', 'adult_alone'),
-  species_class_known: known('species', 'class'),
-  species_common_name_once: copyOf('species', { slug: 'x' }),
-  species_flight_length_positive: copyOf('species', { flight_length_min_m: 0 }),
-  species_group_class_known: known('species_group', 'class'),
-  species_group_name_once: copyOf('species_group', { slug: 'x' }),
-  species_mass_in_order: copyOf('species', { mass_g_low: 5, mass_g_high: 4 }),
-  species_preys_known: known('species', 'preys'),
-  species_size_rank_in_range: copyOf('species', { size_rank: 0 }),
-  species_young_from_is_a_month: copyOf('species', { young_from_month: 13 }),
-  species_young_to_is_a_month: copyOf('species', { young_to_month: 0 }),
-  standing_offer_not_negative: copyOf('standing_offer', { places: -1 }),
-  test_clock_is_one: copyOf('test_clock', { id: 2 }),
-  travel_km_not_negative: copyOf('travel', { km: -1 }),
-  travel_minutes_not_negative: copyOf('travel', { minutes: -1 }),
-  year_arrivals_not_negative: copyOf('year_arrivals', { animals_per_year: -1 }),
-  year_arrivals_some_size: copyOf('year_arrivals', { event_sizes: [] }),
-  year_arrivals_twelve_months: copyOf('year_arrivals', { month_shares: [1] }),
-}
-
 export const BREAKS: Readonly<Record<string, string>> = {
   ...CARE,
   ...STAY_BREAKS,
@@ -406,5 +252,5 @@ export const BREAKS: Readonly<Record<string, string>> = {
   ...ROUND,
   ...PLACES,
   ...KEPT,
-  ...SETUP,
+  ...SETUP_BREAKS,
 }

@@ -139,3 +139,11 @@ export function copyOf(
   return `insert into ${table} overriding user value
     select (jsonb_populate_record(null::${table}, to_jsonb(x) || '${json}')).* from ${table} x where ${where} limit 1`
 }
+
+/** SQL that inserts a word that a closed list does not hold. */
+export const known = (table: string, column: string) => copyOf(table, { [column]: 'no such thing' })
+
+/** By name: words that are too long for a table, or missing. */
+export const limits = (table: string, change: Readonly<Record<string, unknown>>) => ({
+  [`${table}_within_limits`]: copyOf(table, change),
+})
