@@ -16,6 +16,7 @@ import { addSpecies, changeSpecies, getSpeciesForm, listSpecies } from '#lib/ser
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON, record } from '#tests/support/heart.ts'
 import { addOneOfEach } from '#tests/support/one-of-each.ts'
+import { refusal } from '#tests/support/refusal.ts'
 import { conditionTyped, placeTyped, speciesTyped } from '#tests/support/setup-forms.ts'
 
 const { pool } = database
@@ -36,11 +37,6 @@ beforeAll(async () => {
   client.release()
 })
 
-const refusal = (work: Promise<unknown>) =>
-  work.then(
-    () => 'nothing',
-    (thrown: Failure) => `${thrown.code} ${thrown.rule ?? ''} ${thrown.data?.['say'] ?? ''}`.trim(),
-  )
 const knowledge = async () => (await pool.query('select knowledge_revision as at from network')).rows[0].at
 
 describe('a company', () => {
