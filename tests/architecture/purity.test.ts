@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest'
 import { lineOf, nameOf, type Source, type SyntaxNode, sourcesIn, statementsOf, walk } from './source.ts'
 
-const PURE = ['kernel', 'numerics', 'domain', 'forecast', 'plan', 'season', 'words', 'authz'].map(
+const PURE = ['kernel', 'numerics', 'domain', 'forecast', 'learn', 'plan', 'season', 'words', 'authz'].map(
   room => `lib/${room}/`,
 )
 const SURROUNDINGS = [
