@@ -25,3 +25,20 @@ export function seededRandom(seed: number): Random {
   for (let round = 0; round < 12; round++) next()
   return next
 }
+
+/**
+ * One seed from several names and whole numbers: the same for the same parts, unrelated for others. 32 bits, so two of
+ * some hundred thousand may meet; what they seed is then drawn alike, and nothing else. Method: FNV-1a over the
+ * characters and numbers, each followed by the finaliser of MurmurHash3 (Austin Appleby's, from memory).
+ */
+export function seedOf(...parts: readonly (string | number)[]): number {
+  let hash = 0x811c9dc5
+  for (const part of parts) {
+    if (typeof part === 'number') hash = Math.imul(hash ^ part, 0x01000193)
+    else for (let i = 0; i < part.length; i++) hash = Math.imul(hash ^ part.charCodeAt(i), 0x01000193)
+    hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b)
+    hash = Math.imul(hash ^ (hash >>> 13), 0xc2b2ae35)
+    hash ^= hash >>> 16
+  }
+  return hash
+}

@@ -4,6 +4,9 @@
 - `freireich`: Kaplan-Meier of the 6-MP arm of Freireich et al. 1963 (Blood 21:699-716) by scipy.stats.ecdf.
 - `causes`: Aalen-Johansen as a product of transition matrices in fractions, with late entry (brute force).
 - `gated`: posterior means of one day when some animals could not go on, by numerical integration (scipy.integrate).
+- `grid`: the first grid's weights and mixture from the chance of each animal's whole stay (scipy quadrature), where the
+  engine multiplies days.
+- `betas`, `gammas`: distribution functions that draws must follow (scipy.stats, scipy.special).
 - `vague`: the likelihood of ends between two dates maximised directly (scipy.optimize).
 
 Run: python3 learning.py > learning.json
@@ -14,9 +17,10 @@ from fractions import Fraction as F
 
 import numpy as np
 import scipy
-from scipy.integrate import dblquad
+from scipy.integrate import dblquad, quad
 from scipy.optimize import minimize
-from scipy.stats import CensoredData, ecdf
+from scipy.special import gammainc, log_ndtr
+from scipy.stats import CensoredData, beta, ecdf, norm
 
 
 def worked(c):
@@ -93,7 +97,55 @@ def vague():
     return {"stays": VAGUE, "logLikelihood": -best.fun, "survival": [float(1 - p[: d + 1].sum()) for d in range(days)]}
 
 
+# exit (None: in care still), midnights (of those in care: passed so far), midnights before the import.
+GRID_STAYS = [("onward", 4, 0), ("onward", 9, 2), ("died", 1, 0), (None, 6, 0), ("onward", 3, 0), ("died", 0, 0), (None, 8, 3)]
+GRID_PLAN = {"ready": [5, 10], "died": [2, 6], "early": 0.2}
+
+
+def day_tails(median, sigma, days):
+    survival = lambda t: 1.0 if t <= 0 else float(np.exp(log_ndtr(-np.log(t / median) / sigma)))
+    return [quad(survival, k, k + 1, epsabs=0, epsrel=1e-12, limit=200, points=[k + 1e-3, k + 0.1])[0] for k in range(days)]
+
+
+def grid(days=14):
+    z90 = norm.ppf(0.9)
+    sigma = lambda m, p: np.log(p / m) / z90
+    (m, p), (md, pd), early = GRID_PLAN["ready"], GRID_PLAN["died"], GRID_PLAN["early"]
+    died = day_tails(md, sigma(md, pd), days)
+    mass = lambda tails, k: (1.0 if k == 0 else tails[k - 1]) - tails[k]
+    logs, survivals = [], []
+    for log_stretch in [(i - 6) * 0.2 for i in range(13)]:
+        for spread, prior in zip((0.7, 1, 1.4), (0.25, 0.5, 0.25)):
+            ready = day_tails(m * np.exp(log_stretch), sigma(m, p) * spread, days)
+            for odds in [(i - 3) * 0.5 for i in range(7)]:
+                q = early * np.exp(odds) / (1 - early + early * np.exp(odds))
+                alive = [q * a + (1 - q) * b for a, b in zip(died, ready)]
+                log = -((log_stretch / 0.4) ** 2) / 2 + np.log(prior) - (odds / 0.75) ** 2 / 2
+                for exit, k, seen in GRID_STAYS:
+                    if exit is None:
+                        log += np.log(alive[k - 1])
+                    else:
+                        log += np.log(q * mass(died, k) if exit == "died" else (1 - q) * mass(ready, k))
+                    log -= np.log(alive[seen - 1]) if seen > 0 else 0.0
+                logs.append(log)
+                survivals.append(alive)
+    weights = np.exp(np.array(logs) - max(logs))
+    weights /= weights.sum()
+    return {"plan": GRID_PLAN, "stays": GRID_STAYS, "weights": weights.tolist(), "survival": (weights @ np.array(survivals)).tolist()}
+
+
+def betas():
+    return [{"a": a, "b": b, "points": [[x, float(beta.cdf(x, a, b))] for x in xs]}
+            for a, b, xs in [(3.7, 12.4, (0.1, 0.2, 0.3, 0.45)), (0.4, 0.7, (0.01, 0.2, 0.6, 0.95)), (20, 0.3, (0.9, 0.99, 0.9999))]]
+
+
+def gammas():
+    return [{"shape": a, "points": [[x, float(gammainc(a, np.exp(x)))] for x in xs]}
+            for a, xs in [(0.01, (-300, -100, -30, -3)), (0.3, (-8, -3, -1, 0.5)), (1, (-3, -1, 0, 1)), (7.5, (1.3, 1.8, 2.1, 2.5))]]
+
+
 print(json.dumps({
+    "grid": grid(), "betas": betas(), "gammas": gammas(),
     "made": f"scipy {scipy.__version__}, numpy {np.__version__}, python {platform.python_version()}",
     "worked": worked(2), "freireich": freireich(), "causes": causes(),
     "gated": gated(), "vague": vague(),

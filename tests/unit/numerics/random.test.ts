@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { seededRandom } from '#lib/numerics/random.ts'
+import { seededRandom, seedOf } from '#lib/numerics/random.ts'
 
 /** sfc32 as written down by its author, in whole numbers of any size instead of 32-bit operators. */
 function* sfc32(seed: bigint) {
@@ -31,4 +31,28 @@ test('fills [0, 1) evenly: 20 boxes of 2,000 draws each within five standard dev
 
 test('other seeds give other streams', () => {
   expect(seededRandom(1)()).not.toBe(seededRandom(2)())
+})
+
+test('a seed of parts is the same for the same parts, and another for others, in another order, cut elsewhere', () => {
+  expect(seedOf('law', 3, 7)).toBe(seedOf('law', 3, 7))
+  const seeds = [
+    seedOf('law', 3, 7),
+    seedOf('law', 7, 3),
+    seedOf('law', 37),
+    seedOf('la', 'w', 3, 7),
+    seedOf('law', 3, 8),
+  ]
+  expect(new Set(seeds).size).toBe(seeds.length)
+})
+
+test('seeds of neighbours share no first draw: 3,000 laws, days and draws fill 20 boxes evenly', () => {
+  const boxes = new Array<number>(20).fill(0)
+  for (let law = 0; law < 3; law++) {
+    for (let day = 0; day < 50; day++) {
+      for (let draw = 0; draw < 20; draw++) {
+        boxes[Math.floor(seededRandom(seedOf(`law ${law}`, day, draw))() * 20)]!++
+      }
+    }
+  }
+  for (const box of boxes) expect(Math.abs(box - 150)).toBeLessThan(5 * Math.sqrt(150 * 0.95))
 })
