@@ -25,7 +25,7 @@ export function drawHazards(evidence: Evidence, law: string, draw: number): Haza
   const passes = new Float64Array(days)
   const base = seedOf(law, draw)
   const gamma = (shape: number, day: number, of: number) =>
-    logGammaDraw(shape, seededRandom(seedOf(base, day, of)))
+    shape === 0 ? Number.NEGATIVE_INFINITY : logGammaDraw(shape, seededRandom(seedOf(base, day, of)))
   for (let d = 0; d < days; d++) {
     const total = evidence.died[d]! + evidence.euthanased[d]! + evidence.left[d]! + evidence.kept[d]!
     if (total > 0) {

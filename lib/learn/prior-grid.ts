@@ -83,12 +83,12 @@ export function stretched(
   }
 }
 
-/** Log of the prior weights of the grid's cells, given that of each stretch; they need not sum to 1. */
-export function logPriorOf(logStretchPrior: readonly number[]): Float64Array {
+/** Log of the prior weights of the grid's cells, given that of each stretch and the sd of log-odds; they need not sum to 1. */
+export function logPriorOf(logStretchPrior: readonly number[], earlySd = EARLY_SD): Float64Array {
   return Float64Array.from(
     logStretchPrior.flatMap(log =>
       SPREAD_PRIOR.flatMap(spread =>
-        EARLY_ODDS.map(odds => log + Math.log(spread) - (odds / EARLY_SD) ** 2 / 2),
+        EARLY_ODDS.map(odds => log + Math.log(spread) - (odds / earlySd) ** 2 / 2),
       ),
     ),
   )

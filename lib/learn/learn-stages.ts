@@ -1,0 +1,75 @@
+/**
+ * All stages of a network learned together: each from its plan, its own records, and what its kind is out by elsewhere.
+ * Promise: pure; the same cells, day and weight give the same answer, whatever their order. A cell without records of its
+ * own still learns from its kind.
+ */
+import type { DayNumber } from '#lib/domain/day.ts'
+import type { StageEstimate } from '#lib/forecast/model.ts'
+import { type Evidence, evidenceOfPlan, type StageEvidence } from './evidence.ts'
+import { pooledPriors } from './pooling.ts'
+import { leanOnPrior, PLAN_WEIGHT, posteriorOf } from './posterior.ts'
+import { type Centred, centreOf, firstGrid, gridLikelihood } from './prior-grid.ts'
+import type { RecordedStay } from './stay.ts'
+import { consistentTrials } from './vague-dates.ts'
+
+/** One condition x species group x severity x stage (x season of admission): its plan's stage and its stays. */
+export type StageRecords = {
+  readonly key: string
+  readonly stage: string
+  readonly condition: string
+  readonly estimate: StageEstimate
+  readonly stays: readonly RecordedStay[]
+}
+
+/**
+ * What was learned of a cell. `posterior`: parameters in animals, of which meanLaw makes the law the forecast takes.
+ * For the sentence a person reads: `centred.stretch` times the plan, from `animals` stays, the chances of its days
+ * leaning by `lean` (in [0, 1]) on the plan so centred.
+ */
+export type LearnedStage = {
+  readonly key: string
+  readonly animals: number
+  readonly centred: Centred
+  readonly records: Evidence
+  readonly posterior: StageEvidence
+  readonly lean: number
+}
+
+/**
+ * Learns all cells from what was known on the morning of `asOf`, over `days` days of a stage.
+ * Throws RangeError where keys repeat, a stay's days are out of order, or a plan's shares or lengths are none.
+ */
+export function learnStages(
+  cells: readonly StageRecords[],
+  asOf: DayNumber,
+  days: number,
+  weight = PLAN_WEIGHT,
+): LearnedStage[] {
+  const priors = pooledPriors(
+    cells.map(({ key, stage, condition, estimate, stays }) => {
+      const trials = consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight)
+      return { key, stage, condition, logLikelihood: gridLikelihood(firstGrid(estimate, days), trials) }
+    }),
+  )
+  return cells.map(cell => learnStage(cell, asOf, days, weight, priors.get(cell.key)))
+}
+
+function learnStage(
+  { key, estimate, stays }: StageRecords,
+  asOf: DayNumber,
+  days: number,
+  weight: number,
+  logPrior: Float64Array | undefined,
+): LearnedStage {
+  const byPlan = consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight)
+  const centred = centreOf(estimate, byPlan, weight, logPrior)
+  const records = consistentTrials(stays, asOf, centred.centre, weight)
+  return {
+    key,
+    animals: stays.length,
+    centred,
+    records,
+    posterior: posteriorOf(centred.centre, weight, records),
+    lean: leanOnPrior(centred.centre, weight, records),
+  }
+}
