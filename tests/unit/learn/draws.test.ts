@@ -5,10 +5,10 @@ import { lawOfHazards, meanHazards, meanLaw, meanStay } from '#lib/learn/hazards
 import { posteriorOf } from '#lib/learn/posterior.ts'
 import { centreOf } from '#lib/learn/prior-grid.ts'
 import { trialsOf } from '#lib/learn/trials.ts'
-import { normals, xoshiro } from '#tests/montecarlo/random.ts'
 import { estimate, TODAY } from '../../support/forecasting.ts'
+import { judgedAlone } from '../../support/judged-stages.ts'
 import { ended } from '../../support/learning.ts'
-import { drawStays, planOf, quantile, type StageTruth, trueMean } from '../../support/stage-truth.ts'
+import { drawStays, planOf, type StageTruth } from '../../support/stage-truth.ts'
 
 const FIELDS = ['died', 'euthanased', 'left', 'passes'] as const
 const STAYS = [
@@ -80,35 +80,10 @@ test('another law or draw is another way it may be, and the same one is the same
   expect(drawHazards(known, 'law', 1).passes).not.toEqual(drawHazards(known, 'other', 1).passes)
 })
 
-/** Truths are drawn from the grid's own prior, records from them, by a generator that shares nothing with the engine. */
-describe('a band of nine chances in ten', () => {
-  const PLAN: StageTruth = { early: 0.15, death: [3, 0.9], ready: [10, 0.5] }
-  const TRUTHS = process.env['ROOSTWRIGHT_FULL'] === '1' ? 600 : 24
-  const DRAWS = 40
-  const DAYS = 110
-
-  test.each([3, 30])('holds the true mean stay about that often, learned from %i animals', n => {
-    let held = 0
-    for (let i = 0; i < TRUTHS; i++) {
-      const normal = normals(xoshiro(i * 31 + n))
-      const odds = (PLAN.early / (1 - PLAN.early)) * Math.exp(0.75 * normal())
-      const truth: StageTruth = {
-        early: odds / (1 + odds),
-        death: PLAN.death,
-        ready: [PLAN.ready[0] * Math.exp(0.4 * normal()), PLAN.ready[1] * [0.7, 1, 1, 1.4][i % 4]!],
-      }
-      const records = trialsOf(drawStays(truth, n, i * 7919 + n), TODAY, DAYS)
-      const centred = centreOf(planOf(PLAN), records, 20)
-      const means = Array.from({ length: DRAWS }, (_, draw) =>
-        meanStay(lawOfHazards(drawCentred(centred, 20, records, `truth ${i}`, draw), centred.centre.beyond)),
-      )
-      const mean = trueMean(truth)
-      if (quantile(means, 0.05) <= mean && mean <= quantile(means, 0.95)) held++
-    }
-    const coverage = held / TRUTHS
-    const standardError = Math.sqrt((0.9 * 0.1) / TRUTHS)
-    expect(Math.abs(coverage - 0.9), `${coverage}`).toBeLessThan(2.5 * standardError + 0.02)
-  })
+// Truths are drawn from the grid's own prior, records from them, by a generator that shares nothing with the engine.
+test.each([3, 30])('nine chances in ten hold the true mean stay about that often, from %i animals', n => {
+  const { value, standardError } = judgedAlone(n, 24, 40).coverage
+  expect(Math.abs(value - 0.9), `${value}`).toBeLessThan(2.5 * standardError + 0.02)
 })
 
 test('the mean of centred draws is near the mean law', () => {

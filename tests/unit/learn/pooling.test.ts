@@ -1,20 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { drawCentred } from '#lib/learn/draws.ts'
-import { lawOfHazards, meanStay } from '#lib/learn/hazards.ts'
 import { type PoolCell, pooledPriors } from '#lib/learn/pooling.ts'
-import {
-  centreOf,
-  firstGrid,
-  GRID_CELLS,
-  gridLikelihood,
-  LOG_STRETCHES,
-  PLAN_PRIOR,
-  weightsOf,
-} from '#lib/learn/prior-grid.ts'
-import { trialsOf } from '#lib/learn/trials.ts'
-import { TODAY } from '../../support/forecasting.ts'
-import { drawKind } from '../../support/stage-kind.ts'
-import { planOf, quantile, type StageTruth, trueMean } from '../../support/stage-truth.ts'
+import { GRID_CELLS, LOG_STRETCHES, PLAN_PRIOR, weightsOf } from '#lib/learn/prior-grid.ts'
+import { judgedPooled, tellingItsOwn } from '../../support/judged-stages.ts'
 
 const A_STRETCH = GRID_CELLS / LOG_STRETCHES.length
 /** A likelihood that knows the log-stretch to within so much, and nothing else. */
@@ -99,59 +86,19 @@ test('refuses a key twice', () => {
 })
 
 describe('cells of a network drawn from such a tree', () => {
-  const PLAN: StageTruth = { early: 0.15, death: [3, 0.9], ready: [8, 0.5] }
-  const DAYS = 90
-  const WORLDS = process.env['ROOSTWRIGHT_FULL'] === '1' ? 80 : 5
+  const WORLDS = 5
   const DRAWS = 30
-  const plan = planOf(PLAN)
-
-  /** How often nine chances in ten hold the true mean stay, the relative mean square error, and the mean square in sds. */
-  function judged(priorOf: (pooled: Float64Array, own: Float64Array) => Float64Array) {
-    const [held, squares, standardised]: [number[], number[], number[]] = [[], [], []]
-    for (let world = 0; world < WORLDS; world++) {
-      const cells = drawKind(PLAN, [2, 10, 10, 30], world).map(cell => {
-        const records = trialsOf(cell.stays, TODAY, DAYS)
-        return { ...cell, records, logLikelihood: gridLikelihood(firstGrid(plan, DAYS), records) }
-      })
-      const priors = pooledPriors(cells)
-      for (const { key, truth, records, logLikelihood, stays } of cells) {
-        if (stays.length > 10 || key.endsWith(':2')) continue
-        const centred = centreOf(plan, records, 20, priorOf(priors.get(key)!, logLikelihood))
-        const means = Array.from({ length: DRAWS }, (_, draw) =>
-          meanStay(
-            lawOfHazards(drawCentred(centred, 20, records, `${world} ${key}`, draw), centred.centre.beyond),
-          ),
-        )
-        const mean = trueMean(truth)
-        held.push(Number(quantile(means, 0.05) <= mean && mean <= quantile(means, 0.95)))
-        const average = means.reduce((a, b) => a + b) / DRAWS
-        const variance = means.reduce((sum, one) => sum + (one - average) ** 2, 0) / (DRAWS - 1)
-        squares.push((average / mean - 1) ** 2)
-        standardised.push((mean - average) ** 2 / variance)
-      }
-    }
-    const average = (numbers: number[]) => numbers.reduce((a, b) => a + b) / numbers.length
-    return { coverage: average(held), error: average(squares), z2: average(standardised), cells: held.length }
-  }
-
-  let kept: ReturnType<typeof judged> | undefined
-  const apart = () => {
-    kept ??= judged(prior => prior)
-    return kept
-  }
+  const apart = judgedPooled(WORLDS, DRAWS, prior => prior)
 
   test('are held by nine chances in ten about that often, and told better than alone', () => {
-    const pooled = apart()
-    const alone = judged(() => PLAN_PRIOR)
-    const standardError = Math.sqrt((0.9 * 0.1) / pooled.cells)
-    expect(Math.abs(pooled.coverage - 0.9), `${pooled.coverage}`).toBeLessThan(2.5 * standardError + 0.02)
-    expect(pooled.error).toBeLessThan(alone.error)
+    const { value, standardError } = apart.coverage
+    expect(Math.abs(value - 0.9), `${value}`).toBeLessThan(2.5 * standardError + 0.02)
+    expect(apart.error.value).toBeLessThan(judgedPooled(WORLDS, DRAWS, () => PLAN_PRIOR).error.value)
   })
 
   test('are held less often where a cell is told its own records too, at each of the two levels above it', () => {
-    const { z2, coverage } = apart()
-    const reused = judged((prior, own) => prior.map((log, cell) => log + 2 * own[cell]!))
-    expect(reused.z2).toBeGreaterThan(1.2 * z2)
-    expect(reused.coverage).toBeLessThanOrEqual(coverage)
+    const reused = judgedPooled(WORLDS, DRAWS, tellingItsOwn)
+    expect(reused.squareInSds).toBeGreaterThan(1.2 * apart.squareInSds)
+    expect(reused.coverage.value).toBeLessThanOrEqual(apart.coverage.value)
   })
 })
