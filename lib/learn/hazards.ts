@@ -79,3 +79,23 @@ export function meanLaw(evidence: StageEvidence, opens = 0): StageLaw {
 export function meanStay({ staying }: StageLaw): number {
   return staying.reduce((sum, still) => sum + still, 0)
 }
+
+/**
+ * The law of an animal that can go on only on days with `isOpen(d)`, d since it entered: whoever was fit earlier goes on
+ * on the next such day, as a plan's booked check has it. Other exits stay. `law` is by fitness (fitnessOf).
+ */
+export function waitingFor(law: StageLaw, isOpen: (day: number) => boolean): StageLaw {
+  const onward = new Float64Array(law.days)
+  const staying = law.staying.slice()
+  let waiting = 0
+  for (let d = 0; d < law.days; d++) {
+    waiting += law.masses.onward[d]!
+    if (isOpen(d)) {
+      onward[d] = waiting
+      waiting = 0
+    }
+    staying[d] = staying[d]! + waiting
+  }
+  const tails = { ...law.tails, onward: law.tails.onward + waiting }
+  return { days: law.days, masses: { ...law.masses, onward }, staying, tails }
+}

@@ -6,6 +6,7 @@
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
 import { type Evidence, evidenceOfPlan, type StageEvidence } from './evidence.ts'
+import { fitnessOf } from './fitness.ts'
 import { pooledPriors } from './pooling.ts'
 import { leanOnPrior, PLAN_WEIGHT, posteriorOf } from './posterior.ts'
 import { type Centred, centreOf, firstGrid, gridLikelihood } from './prior-grid.ts'
@@ -36,7 +37,7 @@ export type LearnedStage = {
 }
 
 /**
- * Learns all cells from what was known on the morning of `asOf`, over `days` days of a stage.
+ * Learns all cells, by the days on which animals were fit (fitnessOf), from what was known on the morning of `asOf`, over `days` days of a stage.
  * Throws RangeError where keys repeat, a stay's days are out of order, or a plan's shares or lengths are none.
  */
 export function learnStages(
@@ -45,13 +46,14 @@ export function learnStages(
   days: number,
   weight = PLAN_WEIGHT,
 ): LearnedStage[] {
+  const known = cells.map(cell => ({ ...cell, stays: cell.stays.map(stay => fitnessOf(stay, asOf)) }))
   const priors = pooledPriors(
-    cells.map(({ key, stage, condition, estimate, stays }) => {
+    known.map(({ key, stage, condition, estimate, stays }) => {
       const trials = consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight)
       return { key, stage, condition, logLikelihood: gridLikelihood(firstGrid(estimate, days), trials) }
     }),
   )
-  return cells.map(cell => learnStage(cell, asOf, days, weight, priors.get(cell.key)))
+  return known.map(cell => learnStage(cell, asOf, days, weight, priors.get(cell.key)))
 }
 
 function learnStage(

@@ -9,12 +9,14 @@ import type { Exit } from '#lib/domain/housing.ts'
 /**
  * What had to be passed before this animal could go on. `check`: the day of a booked check; `weekdays`: the days on
  * which somebody may pass it (Monday = 1 to Sunday = 7), absent where any day will do; `opens`: the day on which a
- * date gate lets it pass, from which its going on is counted.
+ * date gate lets it pass, from which its going on is counted; `tested`: the last day on which it was found unfit, where
+ * that is known, after which its going on is not.
  */
 export type StayGate = {
   readonly check?: DayNumber
   readonly weekdays?: readonly number[]
   readonly opens?: DayNumber
+  readonly tested?: DayNumber
 }
 
 /**

@@ -15,12 +15,12 @@ export type ExitDays = { readonly by: Exit; readonly first: number; readonly cha
 
 /**
  * Whether the animal could have gone on, on day d since it entered: not before its check or its date gate, and only
- * on the weekdays of its clinic.
+ * on the weekdays of its clinic; not after it was last tested.
  */
 export function couldPass({ gate, enteredOn }: RecordedStay, d: number): boolean {
   if (gate === undefined) return true
   const day = enteredOn + d
-  if (day < Math.max(gate.check ?? day, gate.opens ?? day)) return false
+  if (day < Math.max(gate.check ?? day, gate.opens ?? day) || day > (gate.tested ?? day)) return false
   return gate.weekdays === undefined || gate.weekdays.includes(weekdayOf(day))
 }
 

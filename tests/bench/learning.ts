@@ -5,6 +5,7 @@
  */
 import { PLAN_PRIOR } from '#lib/learn/prior-grid.ts'
 import {
+  clinicError,
   type Figure,
   judgedAlone,
   judgedPooled,
@@ -78,10 +79,23 @@ function poolingRows(seed: number): Row[] {
   ]
 }
 
+function clinicRows(seed: number): Row[] {
+  return [10, 30, 100].map(n => {
+    const { error, stretch } = clinicError(n, HISTORIES / 5, seed)
+    return {
+      name: `seed ${seed}: stretch told of a right plan, two clinics a week, n = ${n}`,
+      measured: `${stretch.toFixed(3)}; error of the mean stay ${shown(error, 1)} %`,
+      bar: '0.9 to 1.12',
+      holds: stretch >= 0.9 && stretch <= 1.12,
+    }
+  })
+}
+
 report(
   (seeds.length > 0 ? seeds : [1]).flatMap(seed => [
     ...recoveryRows(seed),
     ...bandRows(seed),
+    ...clinicRows(seed),
     ...poolingRows(seed),
   ]),
 )

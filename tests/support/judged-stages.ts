@@ -2,18 +2,21 @@
  * How well stages are learned, over truths and histories of a generator that shares nothing with the engine.
  * Each figure comes with its standard error; a short run and a full one differ only in how many.
  */
+import { weekdayOf } from '#lib/domain/day.ts'
 import { drawCentred } from '#lib/learn/draws.ts'
 import type { Evidence } from '#lib/learn/evidence.ts'
 import { evidenceOfPlan } from '#lib/learn/evidence.ts'
 import { lawOfHazards, meanLaw, meanStay } from '#lib/learn/hazards.ts'
+import { learnStages } from '#lib/learn/learn-stages.ts'
 import { pooledPriors } from '#lib/learn/pooling.ts'
 import { PLAN_WEIGHT, posteriorOf } from '#lib/learn/posterior.ts'
 import { type Centred, centreOf, firstGrid, gridLikelihood } from '#lib/learn/prior-grid.ts'
+import type { RecordedStay } from '#lib/learn/stay.ts'
 import { trialsOf } from '#lib/learn/trials.ts'
 import { normals, xoshiro } from '#tests/montecarlo/random.ts'
 import { TODAY } from './forecasting.ts'
 import { drawKind } from './stage-kind.ts'
-import { drawStays, planOf, quantile, type StageTruth, trueMean } from './stage-truth.ts'
+import { drawStays, newStays, planOf, quantile, type StageTruth, trueMean } from './stage-truth.ts'
 
 export type Figure = { readonly value: number; readonly standardError: number }
 
@@ -131,4 +134,33 @@ export function judgedPooled(
 /** A cell's prior as it would be if both levels above it had counted its own records. */
 export function tellingItsOwn(fromOthers: Float64Array, own: Float64Array): Float64Array {
   return fromOthers.map((log, cell) => log + 2 * own[cell]!)
+}
+
+const CLINICS = [2, 5] as const
+const CLINIC_TRUTH: StageTruth = { early: 0.15, death: [3, 0.9], ready: [10, 0.5] }
+
+/** Stays whose fit animals wait for Tuesday or Friday, begun on every day of the week. */
+function clinicStays(n: number, seed: number): RecordedStay[] {
+  const next = newStays(CLINIC_TRUTH, seed)
+  return Array.from({ length: n }, (_, i) => {
+    const { exit, midnights } = next()
+    const enteredOn = TODAY - 5000 + ((i * 5 + seed) % 7)
+    let on = enteredOn + midnights
+    while (exit === 'onward' && !CLINICS.some(day => day === weekdayOf(on))) on++
+    return { key: `${i}`, enteredOn, end: { kind: 'exit', exit, on }, gate: { weekdays: CLINICS } }
+  })
+}
+
+/** Of a right plan and two clinics a week: the error of the mean time to fit or dead, in %, and the mean stretch told. */
+export function clinicError(n: number, histories: number, seed = 0): { error: Figure; stretch: number } {
+  const learned = Array.from({ length: histories }, (_, i) => {
+    const cell = { key: 'a', stage: 's', condition: 'c', estimate: planOf(CLINIC_TRUTH) }
+    return learnStages([{ ...cell, stays: clinicStays(n, seed * 1e6 + i * 37 + n) }], TODAY, LATE_DAYS)[0]!
+  })
+  return {
+    error: rootMeanSquare(
+      learned.map(({ posterior }) => meanStay(meanLaw(posterior)) / trueMean(CLINIC_TRUTH) - 1),
+    ),
+    stretch: average(learned.map(({ centred }) => centred.stretch.mean)),
+  }
 }
