@@ -10,7 +10,7 @@ import { fitnessOf } from './fitness.ts'
 import { pooledPriors } from './pooling.ts'
 import { leanOnPrior, PLAN_WEIGHT, posteriorOf } from './posterior.ts'
 import { type Centred, centreOf, firstGrid, gridLikelihood } from './prior-grid.ts'
-import type { RecordedStay } from './stay.ts'
+import { daysOfStay, type RecordedStay } from './stay.ts'
 import { consistentTrials } from './vague-dates.ts'
 
 /** One condition x species group x severity x stage (x season of admission): its plan's stage and its stays. */
@@ -24,7 +24,7 @@ export type StageRecords = {
 
 /**
  * What was learned of a cell. `posterior`: parameters in animals, of which meanLaw makes the law the forecast takes.
- * For the sentence a person reads: `centred.stretch` times the plan, from `animals` stays, the chances of its days
+ * For the sentence a person reads: `centred.stretch` times the plan, from `animals` stays that had a day to count, the chances of its days
  * leaning by `lean` (in [0, 1]) on the plan so centred.
  */
 export type LearnedStage = {
@@ -68,10 +68,15 @@ function learnStage(
   const records = consistentTrials(stays, asOf, centred.centre, weight)
   return {
     key,
-    animals: stays.length,
+    animals: stays.filter(stay => isWatched(stay, asOf)).length,
     centred,
     records,
     posterior: posteriorOf(centred.centre, weight, records),
     lean: leanOnPrior(centred.centre, weight, records),
   }
+}
+
+function isWatched(stay: RecordedStay, asOf: DayNumber): boolean {
+  const { from, until } = daysOfStay(stay, asOf)
+  return until >= from
 }

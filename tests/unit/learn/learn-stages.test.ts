@@ -18,7 +18,7 @@ const cell = (key: string, stays: StageRecords['stays'], stretch = 1 / 1.4): Sta
 })
 
 test('"1.4 times the plan, from 40 animals": each cell says its own, and its dates lean by a third on the plan', () => {
-  const [learned] = learnStages([cell('a', drawStays(TRUTH, 40, 3))], TODAY, DAYS)
+  const [learned] = learnStages([cell('a', [...drawStays(TRUTH, 40, 3), inCare(0)])], TODAY, DAYS)
   expect(learned?.animals).toBe(40)
   expect(learned?.centred.stretch.low).toBeLessThan(1.4)
   expect(learned?.centred.stretch.high).toBeGreaterThan(1.3)

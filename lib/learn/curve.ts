@@ -1,0 +1,63 @@
+/**
+ * What a page draws of a learned stage: the chance to be still in it, day by day, with its band, beside the plan's.
+ * Promise: the line is the posterior's exact mean; the band holds the true curve's point of a day with 80 % chance,
+ * from seeded draws, so the same stage is drawn alike each time. Arrays have one number a day, 0 to `days` - 1.
+ */
+import type { StageEstimate } from '#lib/forecast/model.ts'
+import { drawCentred } from './draws.ts'
+import { type Evidence, evidenceOfPlan, UNBARRED } from './evidence.ts'
+import { lawOfHazards, meanLaw } from './hazards.ts'
+import type { LearnedStage } from './learn-stages.ts'
+import { PLAN_WEIGHT } from './posterior.ts'
+
+/** Draws behind a band: its edges then lie within about a 30th of its width. */
+const BAND_DRAWS = 200
+
+/**
+ * P(K > k) of the plan, learned, and the 10 % and 90 % points of the draws; `atRisk`: animals whose day k was recorded
+ * (parts where an end lies between two dates).
+ */
+export type StageCurve = {
+  readonly plan: Float64Array
+  readonly learned: Float64Array
+  readonly low: Float64Array
+  readonly high: Float64Array
+  readonly atRisk: Float64Array
+}
+
+/**
+ * The curve of a learned stage over its days. `opens`: days from entry to the opening of a date gate, 0 without one.
+ * `weight`: that with which the stage was learned.
+ */
+export function curveOf(
+  estimate: StageEstimate,
+  { key, centred, records, posterior }: LearnedStage,
+  opens = 0,
+  weight = PLAN_WEIGHT,
+): StageCurve {
+  const { days } = records
+  const draws = Array.from(
+    { length: BAND_DRAWS },
+    (_, draw) =>
+      lawOfHazards(drawCentred(centred, weight, records, key, draw), posterior.beyond, opens).staying,
+  )
+  const low = new Float64Array(days)
+  const high = new Float64Array(days)
+  for (let d = 0; d < days; d++) {
+    const points = Float64Array.from(draws, staying => staying[d]!).sort()
+    low[d] = points[Math.floor(0.1 * BAND_DRAWS)]!
+    high[d] = points[Math.ceil(0.9 * BAND_DRAWS) - 1]!
+  }
+  return {
+    plan: meanLaw(evidenceOfPlan(estimate, days), opens).staying,
+    learned: meanLaw(posterior, opens).staying,
+    low,
+    high,
+    atRisk: trialsByDay(records),
+  }
+}
+
+/** Animals in the stage on each day since entry. */
+function trialsByDay(records: Evidence): Float64Array {
+  return records.kept.map((kept, d) => UNBARRED.reduce((sum, exit) => sum + records[exit][d]!, kept))
+}
