@@ -47,33 +47,26 @@ export function learnStages(
   weight = PLAN_WEIGHT,
 ): LearnedStage[] {
   const known = cells.map(cell => ({ ...cell, stays: cell.stays.map(stay => fitnessOf(stay, asOf)) }))
+  const byPlan = known.map(({ estimate, stays }) =>
+    consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight),
+  )
   const priors = pooledPriors(
-    known.map(({ key, stage, condition, estimate, stays }) => {
-      const trials = consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight)
-      return { key, stage, condition, logLikelihood: gridLikelihood(firstGrid(estimate, days), trials) }
+    known.map(({ key, stage, condition, estimate }, i) => {
+      return { key, stage, condition, logLikelihood: gridLikelihood(firstGrid(estimate, days), byPlan[i]!) }
     }),
   )
-  return known.map(cell => learnStage(cell, asOf, days, weight, priors.get(cell.key)))
-}
-
-function learnStage(
-  { key, estimate, stays }: StageRecords,
-  asOf: DayNumber,
-  days: number,
-  weight: number,
-  logPrior: Float64Array | undefined,
-): LearnedStage {
-  const byPlan = consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight)
-  const centred = centreOf(estimate, byPlan, weight, logPrior)
-  const records = consistentTrials(stays, asOf, centred.centre, weight)
-  return {
-    key,
-    animals: stays.filter(stay => isWatched(stay, asOf)).length,
-    centred,
-    records,
-    posterior: posteriorOf(centred.centre, weight, records),
-    lean: leanOnPrior(centred.centre, weight, records),
-  }
+  return known.map(({ key, estimate, stays }, i) => {
+    const centred = centreOf(estimate, byPlan[i]!, weight, priors.get(key))
+    const records = consistentTrials(stays, asOf, centred.centre, weight)
+    return {
+      key,
+      animals: stays.filter(stay => isWatched(stay, asOf)).length,
+      centred,
+      records,
+      posterior: posteriorOf(centred.centre, weight, records),
+      lean: leanOnPrior(centred.centre, weight, records),
+    }
+  })
 }
 
 function isWatched(stay: RecordedStay, asOf: DayNumber): boolean {

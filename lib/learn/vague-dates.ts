@@ -6,16 +6,16 @@
  */
 import type { DayNumber } from '#lib/domain/day.ts'
 import { seededRandom, seedOf } from '#lib/numerics/random.ts'
-import type { Evidence, StageEvidence } from './evidence.ts'
+import { addEvidence, type Evidence, type StageEvidence } from './evidence.ts'
 import { type Hazards, meanHazards } from './hazards.ts'
 import { posteriorOf } from './posterior.ts'
 import { daysOfStay, type RecordedStay } from './stay.ts'
 import { exitDays, trialsOf } from './trials.ts'
 
-/** Rounds end when no chance of a day moved by more. */
-const STILL = 1e-10
-/** Convergence is by a factor a round; slower than this is not worth waiting for. */
-const ROUNDS_MAX = 2000
+/** Rounds end when no chance of a day moved by more: what is left to move is far less than any draw differs by. */
+const STILL = 1e-7
+/** What settles last is how neighbouring days share; the stretch told of 300 animals was then the same to five digits. */
+const ROUNDS_MAX = 500
 
 /** Whether a stay's end is known to a few days only. */
 export function isVague(stay: RecordedStay, asOf: DayNumber): boolean {
@@ -33,11 +33,25 @@ export function consistentTrials(
   prior: StageEvidence,
   weight: number,
 ): Evidence {
-  let trials = trialsOf(stays, asOf, prior.days)
-  if (!stays.some(stay => isVague(stay, asOf))) return trials
+  const { days } = prior
+  const known = trialsOf(
+    stays.filter(stay => !isVague(stay, asOf)),
+    asOf,
+    days,
+  )
+  const vague = stays.filter(stay => isVague(stay, asOf))
+  if (vague.length === 0) return known
+  const withVague = (hazards?: Hazards) => {
+    const spread = trialsOf(vague, asOf, days, hazards)
+    return addEvidence(
+      [known, spread].map(of => ({ weight: 1, of })),
+      days,
+    )
+  }
+  let trials = withVague()
   let hazards = meanHazards(posteriorOf(prior, weight, trials))
   for (let round = 0; round < ROUNDS_MAX; round++) {
-    trials = trialsOf(stays, asOf, prior.days, hazards)
+    trials = withVague(hazards)
     const next = meanHazards(posteriorOf(prior, weight, trials))
     if (farthest(hazards, next) < STILL) break
     hazards = next
