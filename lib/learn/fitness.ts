@@ -12,22 +12,19 @@ import { couldPass } from './trials.ts'
 /**
  * The stay with its check and its clinic's weekdays put into dates: going on happened between the day after it was last
  * found unfit and the day it went on; other stays are known to be unfit up to the last day on which they could have
- * gone on, `tested`. A date gate stays as it is: it ends a stage by the calendar, not by fitness.
+ * gone on, `tested`. A check that was done and not passed found it unfit that day: it is the stay's own `tested`.
+ * A date gate stays as it is: it ends a stage by the calendar, not by fitness. Throws RangeError as daysOfStay does.
  */
 export function fitnessOf(stay: RecordedStay, asOf: DayNumber): RecordedStay {
   const { gate, enteredOn, end } = stay
-  if (gate?.check === undefined && gate?.weekdays === undefined) return stay
+  if (gate?.check === undefined && gate?.weekdays === undefined && gate?.tested === undefined) return stay
   const { from, until, exit } = daysOfStay(stay, asOf)
+  const isOnward = exit?.by === 'onward' && end?.kind === 'exit'
+  const unfit = enteredOn + lastOpen(stay, isOnward ? exit.earliest - 1 : until, from)
+  const tested = Math.max(unfit, gate.tested ?? unfit)
   const opens = gate.opens === undefined ? {} : { opens: gate.opens }
-  if (exit?.by !== 'onward' || end?.kind !== 'exit') {
-    return { ...stay, gate: { ...opens, tested: enteredOn + lastOpen(stay, until, from) } }
-  }
-  const first = Math.max(
-    from,
-    lastOpen(stay, exit.earliest - 1, from) + 1,
-    (gate.opens ?? enteredOn) - enteredOn,
-  )
-  const notBefore = enteredOn + Math.min(until, first)
+  if (!isOnward) return { ...stay, gate: { ...opens, tested } }
+  const notBefore = Math.min(end.on, Math.max(tested + 1, gate.opens ?? enteredOn))
   return { ...stay, gate: opens, end: { ...end, notBefore } }
 }
 

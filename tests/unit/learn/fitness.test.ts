@@ -47,6 +47,15 @@ test('a booked check leaves open when before it the animal was fit', () => {
   expect(earliest(fitnessOf({ ...stay, gate: { check: stay.enteredOn + 14 } }, TODAY))).toBe(20)
 })
 
+test('a check that was done and not passed found it unfit that day', () => {
+  const stay = ended('onward', 20)
+  const day = (d: number) => stay.enteredOn + d
+  expect(earliest(fitnessOf({ ...stay, gate: { check: day(20), tested: day(13) } }, TODAY))).toBe(14)
+  const died = { ...ended('died', 17), gate: { check: day(20), tested: day(13) } }
+  const { stayed } = trialsOf([fitnessOf(died, TODAY)], TODAY, 20)
+  expect(stayed.reduce((a, b) => a + b)).toBe(14)
+})
+
 test('a date gate is no question of fitness: nothing before it is spread', () => {
   const stay = ended('onward', 20)
   const gate = { opens: stay.enteredOn + 18, weekdays: [weekdayOf(stay.enteredOn + 20)] }
