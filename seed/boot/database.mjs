@@ -91,7 +91,9 @@ export async function fillDatabase(root, logs, env, today) {
   const url = env.DATABASE_URL
   await connected(url, client => setMark(client, BEGUN))
   const day = today === undefined ? [] : [`--today=${today}`]
-  await run(process.execPath, ['--conditions=react-server', '--import', 'tsx', 'seed/seed.ts', ...day], {
+  // A wide nursery: the filling makes much that is dropped at once.
+  const node = ['--max-semi-space-size=64', '--conditions=react-server', '--import', 'tsx']
+  await run(process.execPath, [...node, 'seed/seed.ts', ...day], {
     what: 'Filling the database',
     cwd: root,
     log: path.join(logs, 'seed.log'),

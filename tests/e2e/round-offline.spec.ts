@@ -12,6 +12,9 @@ const GRAMS = 123_450
 
 test.setTimeout(300_000)
 
+/** The centre of the carer who signs in. */
+const COUNTED_AT = `select counted_at as at from centre where name = 'Averbrook Wildlife Hospital'`
+
 async function openKept(page: Page): Promise<string> {
   await page.goto('/round')
   await page.getByRole('link', { name: 'As a list, to record' }).click()
@@ -141,6 +144,15 @@ test('a tap is taken back in ten seconds, and signing out leaves nothing on the 
     )[0]?.n
   await expect.poll(() => kept(page), { timeout: 60_000 }).toBe(0)
   await expect.poll(standing, { timeout: 60_000 }).toBe(0)
+
+  await page.goto('/round')
+  const counted = async () => (await records<{ at: Date | null }>(COUNTED_AT))[0]?.at?.getTime()
+  const before = await counted()
+  await page.getByRole('button', { name: 'As shown' }).focus()
+  await page.keyboard.press('Enter')
+  await expect.poll(counted, { timeout: 60_000 }).not.toBe(before)
+  await page.keyboard.press('Control+z')
+  await expect.poll(counted, { timeout: 60_000 }).toBe(before)
   await page.getByRole('button', { name: 'Sign out' }).click()
   await expect(page).not.toHaveURL(/round/)
   await expect.poll(() => leftOn(page)).toEqual([])

@@ -67,6 +67,7 @@ function QueueBar({ queue, centreId, drawnAt, signIn }: BarProps) {
   const { last, state } = queue
   const waiting = queue.taps.filter(tap => tap.refused === undefined)
   const refused = queue.taps.filter(tap => tap.refused !== undefined)
+  useTakeBackKey(queue, centreId)
   return (
     <div className="tap-bar">
       <div role="status">
@@ -84,7 +85,7 @@ function QueueBar({ queue, centreId, drawnAt, signIn }: BarProps) {
         )}
       </div>
       {last !== undefined && (
-        <Button type="button" onClick={() => queue.takeBack(centreId)}>
+        <Button type="button" onClick={() => queue.takeBack(centreId)} keys="Ctrl Z">
           {TAP.takeBack}
         </Button>
       )}
@@ -100,4 +101,19 @@ function QueueBar({ queue, centreId, drawnAt, signIn }: BarProps) {
       ))}
     </div>
   )
+}
+
+/** Ctrl or Cmd with Z takes the last tap back: ten seconds are too short to tab to the button from far up a long round. */
+function useTakeBackKey({ last, takeBack }: Queue, centreId: number): void {
+  useEffect(() => {
+    if (last === undefined) return
+    const onKey = (event: KeyboardEvent) => {
+      const isTyping = event.target instanceof HTMLInputElement && event.target.value !== ''
+      if (event.key !== 'z' || !(event.ctrlKey || event.metaKey) || isTyping) return
+      event.preventDefault()
+      void takeBack(centreId)
+    }
+    document.addEventListener('keydown', onKey)
+    return () => document.removeEventListener('keydown', onKey)
+  }, [last, takeBack, centreId])
 }

@@ -25,10 +25,10 @@ export async function CardRoad({ actor, card, now }: Props) {
     if (!may(actor, 'move.arrange')) return null
     return (
       <Section id="road" head={MOVES.roadHead}>
-        <p>
+        <div className="acts">
           <ButtonLink href={paths.planMove(card.head.reference)}>{ROAD.plan}</ButtonLink>
-        </p>
-        {card.now.keeper === 'centre' && <ByHand card={card} now={now} />}
+          {card.now.keeper === 'centre' && <ByHand card={card} now={now} />}
+        </div>
       </Section>
     )
   }
