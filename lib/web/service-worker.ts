@@ -65,10 +65,12 @@ async function keepRound({ page, files }) {
   const asked = wipes
   const answer = await fetch(page, { credentials: 'same-origin' })
   if (!answer.ok || answer.redirected || wipes !== asked) return
+  // Whole before it takes the place of the one that is kept: with the signal gone half-way both would be lost.
+  const whole = new Response(await answer.blob(), { headers: answer.headers })
   const store = await caches.open(${JSON.stringify(FILES)})
   const known = new Set((await store.keys()).map(({ url }) => url))
   await Promise.all(files.filter(file => !known.has(file)).map(file => store.add(file).catch(() => undefined)))
-  await (await caches.open(${JSON.stringify(PAGES)})).put(page, answer)
+  await (await caches.open(${JSON.stringify(PAGES)})).put(page, whole)
   const wanted = new Set(files)
   const old = (await store.keys()).filter(({ url }) => !wanted.has(url))
   await Promise.all(old.map(file => store.delete(file)))

@@ -151,6 +151,7 @@ test('a tap is taken back in ten seconds, and signing out leaves nothing on the 
   await page.getByRole('button', { name: 'As shown' }).focus()
   await page.keyboard.press('Enter')
   await expect.poll(counted, { timeout: 60_000 }).not.toBe(before)
+  await expect(page.getByRole('button', { name: 'Take it back' })).toBeVisible()
   await page.keyboard.press('Control+z')
   await expect.poll(counted, { timeout: 60_000 }).toBe(before)
   await page.getByRole('button', { name: 'Sign out' }).click()
