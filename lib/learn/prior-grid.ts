@@ -127,7 +127,10 @@ export function weightsOf(logs: Float64Array): Float64Array {
   return weights.map(weight => weight / total)
 }
 
-/** How many times the plan's the time to ready is: mean, and the range that holds it with 80 % chance. */
+/**
+ * How many times the plan's the time to ready is: its geometric mean, 1 without records, and the range that holds it
+ * with 80 % chance.
+ */
 export type Stretch = { readonly mean: number; readonly low: number; readonly high: number }
 
 /**
@@ -232,7 +235,7 @@ function priorAt(nodes: readonly number[], logPrior: Float64Array): Float64Array
 function stretchOf(nodes: readonly number[], weights: Float64Array): Stretch {
   const chances = byStretch(weights)
   const step = nodes[1]! - nodes[0]!
-  const mean = chances.reduce((sum, chance, i) => sum + chance * Math.exp(nodes[i]!), 0)
+  const mean = Math.exp(chances.reduce((sum, chance, i) => sum + chance * nodes[i]!, 0))
   const quantile = (wanted: number) => {
     let below = 0
     for (const [i, chance] of chances.entries()) {
@@ -244,10 +247,9 @@ function stretchOf(nodes: readonly number[], weights: Float64Array): Stretch {
   return { mean, low: quantile(0.1), high: quantile(0.9) }
 }
 
-/** The mean factor on the odds of death. */
+/** The geometric mean of the factor on the odds of death. */
 function earlyOf(weights: Float64Array): number {
-  return weights.reduce(
-    (sum, weight, cell) => sum + weight * Math.exp(EARLY_ODDS[cell % EARLY_ODDS.length]!),
-    0,
+  return Math.exp(
+    weights.reduce((sum, weight, cell) => sum + weight * EARLY_ODDS[cell % EARLY_ODDS.length]!, 0),
   )
 }

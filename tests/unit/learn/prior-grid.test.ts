@@ -78,8 +78,10 @@ describe('a cell', () => {
   })
 })
 
-test('without records the stretch is about 1, and as uncertain as the prior', () => {
-  const { stretch, centre } = centreOf(planOf(TRUTH), noEvidence(DAYS), 20)
+test('without records the stretch is 1, the odds are the plan own, and both as uncertain as the prior', () => {
+  const { stretch, centre, early } = centreOf(planOf(TRUTH), noEvidence(DAYS), 20)
+  expect(stretch.mean).toBeCloseTo(1, 10)
+  expect(early).toBeCloseTo(1, 10)
   expect(stretch.low).toBeCloseTo(Math.exp(-0.4 * 1.2816), 1)
   expect(stretch.high).toBeCloseTo(Math.exp(0.4 * 1.2816), 1)
   expect(meanLaw(centre).staying[9]).toBeCloseTo(meanLaw(evidenceOfPlan(planOf(TRUTH), DAYS)).staying[9]!, 1)
