@@ -21,9 +21,9 @@ import { drawStays, newStays, planOf, quantile, type StageTruth, trueMean } from
 export type Figure = { readonly value: number; readonly standardError: number }
 
 /**
- * The world of a plan 1.5 times too long. The sd 0.48 is that at which records alone err by 19.0 % from 10 animals (the
+ * The world of a plan 1.5 times too long. The sd 0.48 is that at which records alone err by 18.9 % from 10 animals (the
  * standard deviation of a stay over its mean and the root of 10, in closed form), as in the trial whose figures are the
- * bars; all else of that trial's world is unknown. In a wider one (0.55, records alone 21.5 %) n = 10 missed its bar with
+ * bars; all else of that trial's world is unknown. In a wider one (0.55, records alone 21.4 %) n = 10 missed its bar with
  * one seed of three: 18.2, 19.4 and 20.5 %.
  */
 const LATE_PLAN: StageTruth = { early: 0.15, death: [3, 0.9], ready: [10, 0.48] }
