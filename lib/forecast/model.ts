@@ -43,6 +43,23 @@ export type StageEstimate = {
 }
 
 /**
+ * What records taught of the stages of one cell (cellKey of lib/domain/stage-cell.ts), over `days` days: chances of a day
+ * of those in the stage. `died`, `euthanased`, `left` by days since entry; `passes` by days since a date gate let pass,
+ * of those that none of the three took. `beyond` shares among the exits, summing to 1, what has not ended by `days`.
+ * `run`: the learning that it is from.
+ */
+export type LearnedHazards = {
+  readonly key: string
+  readonly run: string
+  readonly days: number
+  readonly died: Float64Array
+  readonly euthanased: Float64Array
+  readonly left: Float64Array
+  readonly passes: Float64Array
+  readonly beyond: Readonly<Record<Exit, number>>
+}
+
+/**
  * What an animal needs in a stage.
  * `size`: metres of flight for aviaries, size rank 1 to 9 elsewhere. `company`: who may share an enclosure (below).
  * `stock`: animals of that company in one enclosure, a whole number of at least 1.

@@ -1,0 +1,27 @@
+/**
+ * The cell that a stage of care belongs to: what its lengths and exits are learned by, and found by in a forecast.
+ * Promise: one key for a plan, a stage and, where the stage ends by a date, a season of admission. What ends by a date, a
+ * moult, a migration or a weight before winter takes as long as the season leaves it, so there the season is part of it.
+ */
+import { type DayNumber, dateOfDay } from './day.ts'
+import type { Readiness } from './estimate.ts'
+
+export const SEASONS = ['winter', 'spring', 'summer', 'autumn'] as const
+export type Season = (typeof SEASONS)[number]
+
+/** Season of admission: those of the weather, by calendar month. Spring is March to May, winter December to February. */
+export function seasonOf(day: DayNumber): Season {
+  const month = Number(dateOfDay(day).slice(5, 7))
+  return SEASONS[Math.floor((month % 12) / 3)] ?? 'winter'
+}
+
+/** The season that tells the cells of a stage apart; null where it makes no difference. */
+export function seasonOfCell({ kind }: Pick<Readiness, 'kind'>, admittedOn: DayNumber): Season | null {
+  return kind === 'date gate' ? seasonOf(admittedOn) : null
+}
+
+/** `stageNo`: from 1, as an animal's own copy of its plan counts. The order of the plans makes no difference. */
+export function cellKey(planIds: readonly string[], stageNo: number, season: Season | null): string {
+  const stage = `${[...planIds].sort().join('+')}|${stageNo}`
+  return season === null ? stage : `${stage}|${season}`
+}
