@@ -18,7 +18,7 @@ export type Layer = {
   readonly mayBeEmpty?: boolean
 }
 
-const pure = ['kernel', 'numerics', 'domain', 'forecast', 'learn', 'plan', 'season']
+const pure = ['kernel', 'numerics', 'domain', 'forecast', 'learn', 'judge', 'plan', 'season']
 const underService = [...pure, 'words', 'authz', 'env', 'db']
 const lib = [...underService, 'service', 'jobs', 'outbox', 'files', 'web']
 const node = ['node:*']
@@ -36,6 +36,8 @@ export const LAYERS: readonly Layer[] = [
   { name: 'forecast', at: ['lib/forecast/'], imports: ['kernel', 'numerics', 'domain'], packages: [] },
   // Above the forecast: what is learned becomes laws in its form, and it never asks where a law came from.
   { name: 'learn', at: ['lib/learn/'], imports: ['kernel', 'numerics', 'domain', 'forecast'], packages: [] },
+  // Scores know no engine: whatever gives distributions is judged alike.
+  { name: 'judge', at: ['lib/judge/'], imports: ['kernel', 'numerics', 'domain'], packages: [] },
   {
     name: 'plan',
     at: ['lib/plan/'],

@@ -4,9 +4,18 @@
 import { describe, expect, it } from 'vitest'
 import { lineOf, nameOf, type Source, type SyntaxNode, sourcesIn, statementsOf, walk } from './source.ts'
 
-const PURE = ['kernel', 'numerics', 'domain', 'forecast', 'learn', 'plan', 'season', 'words', 'authz'].map(
-  room => `lib/${room}/`,
-)
+const PURE = [
+  'kernel',
+  'numerics',
+  'domain',
+  'forecast',
+  'learn',
+  'judge',
+  'plan',
+  'season',
+  'words',
+  'authz',
+].map(room => `lib/${room}/`)
 const SURROUNDINGS = [
   'process',
   'fetch',
