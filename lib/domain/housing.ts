@@ -37,3 +37,11 @@ export function isOrderedByFlight(type: HousingType): boolean {
 /** How a stage of care ends for an animal. */
 export const EXITS = ['onward', 'died', 'euthanased', 'left'] as const
 export type Exit = (typeof EXITS)[number]
+
+/** A record with one value an exit. */
+export function newByExit<T>(make: (exit: Exit) => T): Record<Exit, T> {
+  return { onward: make('onward'), died: make('died'), euthanased: make('euthanased'), left: make('left') }
+}
+
+/** The exits that no gate bars: a check, a clinic's days or a date hold back going onward alone. */
+export const UNBARRED = ['died', 'euthanased', 'left'] as const satisfies readonly Exit[]

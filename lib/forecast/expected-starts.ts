@@ -3,8 +3,9 @@
  * Promise: a stage that began keeps its day; the stage an animal is in ends today or later. Days are DayNumber.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
+import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import type { StageEstimate } from './model.ts'
-import { gateDelay } from './stage-law.ts'
+import { gateDelay, type StageLaw, stageLaw } from './stage-law.ts'
 
 export type StageOfStay = {
   readonly no: number
@@ -27,9 +28,22 @@ export function expectedStarts(
   return starts
 }
 
-/** Midnights an animal usually spends in a stage that begins on that day. */
-function usualDays({ ready, leastDays = 0 }: StageEstimate, from: DayNumber): number {
+/** Midnights an animal usually spends in a stage that begins on that day, if it goes on. */
+export function usualDays(estimate: StageEstimate, from: DayNumber): number {
+  const { ready, leastDays = 0, learned } = estimate
+  if (learned !== undefined) return medianOnward(stageLaw(estimate, from, learned.days))
   return ready.kind === 'length'
     ? Math.max(Math.round(ready.length.medianDays), leastDays)
     : gateDelay(ready, from, leastDays) + Math.round(ready.lag.medianDays)
+}
+
+/** The day by which half of those who ever go onward have; the law's last where it lies beyond. */
+function medianOnward({ masses, tails, days }: StageLaw): number {
+  const half = (neumaierSum(masses.onward) + tails.onward) / 2
+  let gone = 0
+  const day = masses.onward.findIndex(mass => {
+    gone += mass
+    return gone >= half
+  })
+  return day === -1 ? days : day
 }

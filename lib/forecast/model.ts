@@ -31,7 +31,8 @@ export type Readiness =
 /**
  * One stage of a care plan. Shares sum to 1; each length is *given* that ending; `left` takes the ready time.
  * `leastDays`: a check due that many midnights after the stage began must be passed first, so whoever would go onward
- * earlier goes on that day; it bars no other ending. Absent: 0.
+ * earlier goes on that day; it bars no other ending. Absent: 0. `learned`: what the network's records say, which then
+ * stands for shares and lengths in everything computed; the date gate and the check stay the plan's.
  */
 export type StageEstimate = {
   readonly stage: CareStage
@@ -40,6 +41,7 @@ export type StageEstimate = {
   readonly died: LengthEstimate
   readonly euthanased: LengthEstimate
   readonly leastDays?: number
+  readonly learned?: LearnedHazards
 }
 
 /**

@@ -4,13 +4,13 @@
  * renormalised; what lies beyond the horizon stays there.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
-import { EXITS, type Exit } from '#lib/domain/housing.ts'
+import { EXITS, type Exit, newByExit } from '#lib/domain/housing.ts'
 import { delayBy } from '#lib/numerics/convolution.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import type { Itinerary, PathStage } from './model.ts'
 import { type Clock, walkItinerary } from './presence.ts'
-import { newByExit, stageLaw } from './stage-law.ts'
-import { residualExits } from './walk.ts'
+import { stageLaw } from './stage-law.ts'
+import { onwardEver, passLearned, residualExits } from './walk.ts'
 
 /**
  * One stage of a casualty's way, from today on (index 0).
@@ -53,7 +53,9 @@ export function occupancyOf(itinerary: Itinerary, clock: Clock): Occupancy {
       : residual
         ? residualExits(stage.estimate, start - age, age, days, firstDayShare)
         : releasedTomorrow(days)
-    const onward = isHere ? (residual?.onwardEver ?? 1) : reach * stage.estimate.shares.onward
+    const onward = isHere
+      ? (residual?.onwardEver ?? 1)
+      : onwardEver(stage.estimate, { enters: walk.enters, axisStart: start, reach })
     stages.push({
       ...stage,
       index: from + i,
@@ -108,6 +110,8 @@ function findDay(byDay: Float64Array, level: number): number | undefined {
 
 /** Ends of a stage by day, for entries by day of an axis from `start`. */
 function endsOf({ estimate }: PathStage, enters: Float64Array, start: DayNumber): Record<Exit, Float64Array> {
+  const passed = passLearned(estimate, enters, start, EXITS, newWork())
+  if (passed !== undefined) return passed.ends
   const n = enters.length
   const ends = newByExit(() => new Float64Array(n))
   if (estimate.ready.kind === 'length') {

@@ -1,11 +1,13 @@
 /**
- * How and when one stage of care ends: sub-masses for each exit and whole day, from the plan's estimate.
+ * How and when one stage of care ends: sub-masses for each exit and whole day, from what was learned of it, else from
+ * the plan's estimate.
  * Promise: masses and tails sum to 1 within 1e-12 and nothing is renormalised. Days are midnights passed since the
  * stage began (K). Refuses shares that do not sum to 1.
  */
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
-import { EXITS, type Exit } from '#lib/domain/housing.ts'
+import { EXITS, type Exit, newByExit } from '#lib/domain/housing.ts'
 import { dayTails, lognormalSigma } from '#lib/numerics/lognormal.ts'
+import { learnedLaw } from './learned-law.ts'
 import type { LengthEstimate, Readiness, StageEstimate } from './model.ts'
 
 /**
@@ -29,12 +31,15 @@ const tables = new Map<string, Float64Array>()
 
 /**
  * The law of a stage entered on `entryDay`, for K < days. Sub-mass of an exit = its share times P(K = k) of its own
- * length; `onward` and `left` take the ready time, which a date gate moves by the calendar.
+ * length; `onward` and `left` take the ready time, which a date gate moves by the calendar. With learned hazards the law is
+ * theirs (learnedLaw): the gate's day, then the check.
  * Throws RangeError where shares do not sum to 1 or are negative, or a length is no length.
  */
 export function stageLaw(estimate: StageEstimate, entryDay: DayNumber, days: number): StageLaw {
+  const { ready, leastDays = 0, learned } = estimate
+  if (learned !== undefined)
+    return learnedLaw(learned, { opens: gateDelayOf(estimate, entryDay), leastDays }, days)
   const shares = sharesOf(estimate)
-  const { ready, leastDays = 0 } = estimate
   const lag = lengthTails(ready.kind === 'length' ? ready.length : ready.lag, days)
   const delay = ready.kind === 'length' ? 0 : gateDelay(ready, entryDay, leastDays)
   const tailsOf: Record<Exit, (k: number) => number> = {
@@ -80,6 +85,11 @@ export function lengthTails(length: LengthEstimate, days: number): Float64Array 
   return made
 }
 
+/** Days from entry until a stage's date gate lets pass, whatever check is booked; 0 for a stage without one. */
+export function gateDelayOf({ ready }: StageEstimate, entryDay: DayNumber): number {
+  return ready.kind === 'length' ? 0 : gateDelay(ready, entryDay)
+}
+
 /**
  * Days from entry until a date gate may be passed, before its lag: entry + minDays (or leastDays of a check, whole
  * days, the later) where that day lies in the open season, else the next opening day.
@@ -110,11 +120,6 @@ function firstPass(gate: Extract<Readiness, { kind: 'date gate' }>, earliest: Da
     if (earliest <= ends) return Math.max(earliest, opens)
   }
   throw new RangeError(`date gate needs month-day texts, got ${gate.opens} to ${gate.closes}`)
-}
-
-/** A record with one value an exit. */
-export function newByExit<T>(make: (exit: Exit) => T): Record<Exit, T> {
-  return { onward: make('onward'), died: make('died'), euthanased: make('euthanased'), left: make('left') }
 }
 
 /** 29 February is 1 March in a common year. */

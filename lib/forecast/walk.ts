@@ -4,11 +4,12 @@
  * conditioned on its days so far by multiplying hazards, never by dividing survivals. Axis: whole days from a start.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
-import type { Exit } from '#lib/domain/housing.ts'
+import { type Exit, newByExit } from '#lib/domain/housing.ts'
 import { delayBy } from '#lib/numerics/convolution.ts'
 import type { Work } from '#lib/numerics/work.ts'
+import { learnedOnward, type Passed, passLearnedGate } from './learned-law.ts'
 import type { PathStage, Readiness, StageEstimate } from './model.ts'
-import { gateDelay, lengthTails, newByExit, type StageLaw, sharesOf, stageLaw } from './stage-law.ts'
+import { gateDelay, gateDelayOf, lengthTails, type StageLaw, sharesOf, stageLaw } from './stage-law.ts'
 
 /** One stage on the axis: `enters[d]` on that day, `present[d]` at the midnight that ends it, `wasIn` at the one before the axis. */
 export type StageWalk = {
@@ -42,7 +43,8 @@ export function undatedLaw(estimate: StageEstimate, days: number): StageLaw {
 /**
  * The rest of a stage entered `age` days before the axis starts, given that it has not ended in those days.
  * Each day's hazard is the law's own, from `age` on, multiplied forward; the first is 1-(1-h)^firstDayShare, split
- * among exits as the law splits it. Where the law has nothing left the stage ends at once, by its shares.
+ * among exits as the law splits it. Where the law has nothing left the stage ends at once, by its shares, or as what was
+ * learned has the rest end.
  */
 export function residualOf(
   estimate: StageEstimate,
@@ -102,13 +104,14 @@ function exitsBy(
   present: Float64Array,
 ): Float64Array {
   const mass = masses[exit]
+  const rest = (estimate.learned?.beyond ?? estimate.shares)[exit]
   const exits = new Float64Array(present.length)
   let before = age === 0 ? 1 : staying[age - 1]!
   let alive = 1
   for (let i = 0; i < present.length; i++) {
     const after = staying[age + i]!
     const ended = before - after
-    const part = ended > 0 ? mass[age + i]! / ended : before > 0 ? 0 : estimate.shares[exit]
+    const part = ended > 0 ? mass[age + i]! / ended : before > 0 ? 0 : rest
     exits[i] = (alive - present[i]!) * part
     alive = present[i]!
     before = after
@@ -137,6 +140,8 @@ export function passStage(
   const present = new Float64Array(n)
   const onward = new Float64Array(n)
   if (estimate.ready.kind === 'date gate') {
+    const passed = passLearned(estimate, enters, axisStart, ['onward'], work)
+    if (passed !== undefined) return { present: passed.present, onward: passed.ends.onward }
     passGate(estimate, estimate.ready, enters, axisStart, present, onward, work)
     return { present, onward }
   }
@@ -144,6 +149,42 @@ export function passStage(
   delayBy(enters, law.staying, present, work)
   delayBy(enters, law.masses.onward, onward, work)
   return { present, onward }
+}
+
+/** As passStage for a date gate that was learned of, by the exits asked for; undefined for other stages. */
+export function passLearned(
+  { ready, learned, leastDays = 0 }: StageEstimate,
+  enters: Float64Array,
+  axisStart: DayNumber,
+  asked: readonly Exit[],
+  work: Work,
+): Passed | undefined {
+  if (learned === undefined || ready.kind === 'length') return undefined
+  const least = Math.ceil(ready.minDays)
+  const opensAfter = (e: number) => gateDelay(ready, axisStart + e)
+  return passLearnedGate(learned, enters, { least, leastDays, opensAfter }, asked, work)
+}
+
+/**
+ * P(ever goes onward) of an animal that ever enters with probability `reach`, on the days of an axis as `enters` has it;
+ * what enters after the axis does so as on its last day.
+ */
+export function onwardEver(
+  estimate: StageEstimate,
+  { enters, axisStart, reach }: { enters: Float64Array; axisStart: DayNumber; reach: number },
+): number {
+  const { shares, ready, learned } = estimate
+  if (learned === undefined) return reach * shares.onward
+  if (ready.kind === 'length') return reach * learnedOnward(learned, 0)
+  const everFrom = (e: number) => learnedOnward(learned, gateDelayOf(estimate, axisStart + e))
+  let within = 0
+  let onward = 0
+  for (let e = 0; e < enters.length; e++) {
+    if (enters[e] === 0) continue
+    within += enters[e]!
+    onward += enters[e]! * everFrom(e)
+  }
+  return onward + Math.max(0, reach - within) * everFrom(enters.length - 1)
 }
 
 /** As passStage for a date gate: entries gather at the day their gate lets them pass, and go on from there by the lag. */

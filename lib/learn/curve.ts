@@ -3,10 +3,13 @@
  * Promise: the line is the posterior's exact mean; the band holds the true curve's point of a day with 80 % chance,
  * from seeded draws, so the same stage is drawn alike each time. Arrays have one number a day, 0 to `days` - 1.
  */
+
+import { UNBARRED } from '#lib/domain/housing.ts'
+import { lawOfHazards } from '#lib/forecast/hazards.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
 import { drawCentred } from './draws.ts'
-import { type Evidence, evidenceOfPlan, UNBARRED } from './evidence.ts'
-import { lawOfHazards, meanLaw } from './hazards.ts'
+import { type Evidence, evidenceOfPlan } from './evidence.ts'
+import { meanLaw } from './hazards.ts'
 import type { LearnedStage } from './learn-stages.ts'
 import { PLAN_WEIGHT } from './posterior.ts'
 

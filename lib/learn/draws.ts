@@ -4,10 +4,12 @@
  * Each day's chances have a seed of their own by (law, day, draw), so a new record moves the days it speaks of and
  * leaves the others as they were.
  */
+
+import { UNBARRED } from '#lib/domain/housing.ts'
+import type { Hazards } from '#lib/forecast/hazards.ts'
 import { logGammaDraw, sharesOfLogs } from '#lib/numerics/gamma.ts'
 import { seededRandom, seedOf } from '#lib/numerics/random.ts'
-import { type Evidence, UNBARRED } from './evidence.ts'
-import type { Hazards } from './hazards.ts'
+import type { Evidence } from './evidence.ts'
 import { posteriorOf } from './posterior.ts'
 import type { Centred } from './prior-grid.ts'
 

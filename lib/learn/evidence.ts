@@ -4,19 +4,9 @@
  * is counted by days since entry; going on by days since the animal's gate could be passed, which is the same day
  * where there is no date gate. Numbers are at least 0 and need not be whole.
  */
-import type { Exit } from '#lib/domain/housing.ts'
+import { type Exit, newByExit, UNBARRED } from '#lib/domain/housing.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
-import {
-  gateDelay,
-  lengthTails,
-  newByExit,
-  type StageLaw,
-  sharesOf,
-  stageLaw,
-} from '#lib/forecast/stage-law.ts'
-
-/** The exits that no gate bars. */
-export const UNBARRED = ['died', 'euthanased', 'left'] as const satisfies readonly Exit[]
+import { lengthTails, type StageLaw, sharesOf, stageLaw } from '#lib/forecast/stage-law.ts'
 
 /**
  * Six arrays of `days` numbers. On day d since entry: `died`, `euthanased`, `left` ended so, `kept` did not.
@@ -96,11 +86,6 @@ export function evidenceOfPlan(estimate: StageEstimate, days: number): StageEvid
     made.stayed[d] = passes * lag[d]!
   }
   return { ...made, beyond: newByExit(exit => (exit === 'onward' ? 1 : 0)) }
-}
-
-/** Days from entry until a stage's date gate lets pass, before its lag; 0 for a stage without one. */
-export function gateDelayOf({ ready }: StageEstimate, entryDay: number): number {
-  return ready.kind === 'length' ? 0 : gateDelay(ready, entryDay)
 }
 
 /** The sum of pieces of evidence, each times its weight (at least 0). All have the same `days`. */

@@ -4,9 +4,9 @@
  * records; without records the weights are the prior's. The mixture becomes the prior of the stage's posterior. A
  * weight for the plan chosen by likelihood would measure ties instead, and run off (engine, section 1).
  */
+import { newByExit, UNBARRED } from '#lib/domain/housing.ts'
 import type { LengthEstimate, StageEstimate } from '#lib/forecast/model.ts'
-import { newByExit } from '#lib/forecast/stage-law.ts'
-import { addEvidence, type Evidence, evidenceOfPlan, type StageEvidence, UNBARRED } from './evidence.ts'
+import { addEvidence, type Evidence, evidenceOfPlan, type StageEvidence } from './evidence.ts'
 import { leanOnPrior } from './posterior.ts'
 
 /** Logarithms of the stretches, three standard deviations either way, and the standard deviation of their prior. */

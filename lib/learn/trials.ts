@@ -4,10 +4,11 @@
  * in the stage; going on has trials only on days when the animal's gate could be passed (engine, section 1). An end
  * between two dates counts in parts. Days past the horizon are left out.
  */
+
 import { type DayNumber, weekdayOf } from '#lib/domain/day.ts'
-import type { Exit } from '#lib/domain/housing.ts'
-import { type Evidence, noEvidence, UNBARRED } from './evidence.ts'
-import type { Hazards } from './hazards.ts'
+import { type Exit, UNBARRED } from '#lib/domain/housing.ts'
+import type { Hazards } from '#lib/forecast/hazards.ts'
+import { type Evidence, noEvidence } from './evidence.ts'
 import { daysOfStay, opensAfter, type RecordedStay } from './stay.ts'
 
 /** The chance that a stay ended on day `first` + i since entry; sums to 1. One number where the day is known. */

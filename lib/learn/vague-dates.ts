@@ -4,10 +4,12 @@
  * learned from all; that is repeated until nothing moves. Without weight on the plan this is the self-consistent
  * estimate of interval-censored times (Turnbull 1976, from memory), which maximises their likelihood.
  */
+
 import type { DayNumber } from '#lib/domain/day.ts'
+import type { Hazards } from '#lib/forecast/hazards.ts'
 import { seededRandom, seedOf } from '#lib/numerics/random.ts'
 import { addEvidence, type Evidence, type StageEvidence } from './evidence.ts'
-import { type Hazards, meanHazards } from './hazards.ts'
+import { meanHazards } from './hazards.ts'
 import { posteriorOf } from './posterior.ts'
 import { daysOfStay, type RecordedStay } from './stay.ts'
 import { exitDays, trialsOf } from './trials.ts'

@@ -8,6 +8,7 @@ import { type Forecast, getDemand, poolForecast } from '#lib/forecast/forecast.t
 import type { Itinerary, Need, PathStage, Pool, StageEstimate } from '#lib/forecast/model.ts'
 import { poolPresences, walkItinerary } from '#lib/forecast/presence.ts'
 import { priceByDay } from '#lib/forecast/price.ts'
+import { onwardEver } from '#lib/forecast/walk.ts'
 import { newRemember, type Remember } from '#lib/kernel/remember.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { shortageByDay } from './litter-shortage.ts'
@@ -138,14 +139,18 @@ function rememberingWays({ input }: Forecast): WayOf {
     if (known !== undefined) return known.way
     const stages = [...estimates, AFTER_CARE].map(estimate => ({ estimate, need: ANY_NEED, poolId: null }))
     const found = walkItinerary(newcomer(stages, entersOn), clock, newWork())
-    const way = { found, walk: walkOf(found, estimates, input.horizonDays) }
+    const way = { found, walk: walkOf(found, estimates, input) }
     ways.unshift({ estimates, entersOn, way })
     ways.splice(WAYS_KEPT)
     return way
   }
 }
 
-function walkOf({ walks, residual }: Found, estimates: readonly StageEstimate[], days: number): Walk {
+function walkOf(
+  { walks, residual }: Found,
+  estimates: readonly StageEstimate[],
+  { today, horizonDays: days }: Forecast['input'],
+): Walk {
   let reachProbability = 1
   return walks.map(({ enters, present, wasIn }, stage): StageWalk => {
     const entered = enters.slice(0, days)
@@ -157,7 +162,10 @@ function walkOf({ walks, residual }: Found, estimates: readonly StageEstimate[],
       reachProbability,
     }
     const isNow = stage === 0 && residual !== undefined
-    reachProbability = isNow ? residual.onwardEver : reachProbability * (estimates[stage]?.shares.onward ?? 0)
+    const estimate = estimates[stage]
+    if (isNow) reachProbability = residual.onwardEver
+    else if (estimate === undefined) reachProbability = 0
+    else reachProbability = onwardEver(estimate, { enters, axisStart: today, reach: reachProbability })
     return walk
   })
 }

@@ -2,11 +2,13 @@
  * How well stages are learned, over truths and histories of a generator that shares nothing with the engine.
  * Each figure comes with its standard error; a short run and a full one differ only in how many.
  */
+
 import { weekdayOf } from '#lib/domain/day.ts'
+import { lawOfHazards } from '#lib/forecast/hazards.ts'
 import { drawCentred } from '#lib/learn/draws.ts'
 import type { Evidence } from '#lib/learn/evidence.ts'
 import { evidenceOfPlan } from '#lib/learn/evidence.ts'
-import { lawOfHazards, meanLaw, meanStay } from '#lib/learn/hazards.ts'
+import { meanLaw, meanStay } from '#lib/learn/hazards.ts'
 import { learnStages } from '#lib/learn/learn-stages.ts'
 import { pooledPriors } from '#lib/learn/pooling.ts'
 import { PLAN_WEIGHT, posteriorOf } from '#lib/learn/posterior.ts'

@@ -1,6 +1,6 @@
 /** Stays and laws for tests of learning, each in one line. */
-import type { Exit } from '#lib/domain/housing.ts'
-import { newByExit, type StageLaw } from '#lib/forecast/stage-law.ts'
+import { type Exit, newByExit } from '#lib/domain/housing.ts'
+import type { StageLaw } from '#lib/forecast/stage-law.ts'
 import type { RecordedStay, StayGate } from '#lib/learn/stay.ts'
 import { TODAY } from './forecasting.ts'
 

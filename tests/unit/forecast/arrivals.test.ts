@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
+import { newByExit } from '#lib/domain/housing.ts'
 import { poolArrivals } from '#lib/forecast/arrivals.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
-import { newByExit } from '#lib/forecast/stage-law.ts'
 import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { estimate, length, OVERWINTERING, stage, stream, TODAY } from '../../support/forecasting.ts'

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
 import { expectedStarts, type StageOfStay } from '#lib/forecast/expected-starts.ts'
+import { learnedOf } from '#tests/support/learned.ts'
 
 const today = dayOfDate('2026-11-25')
 const shares = { onward: 1, died: 0, euthanased: 0, left: 0 }
@@ -50,4 +51,17 @@ test('no sooner than the check that bars the way, nor than the season opens', ()
   )
   expect(starts.get(2)).toBe(today + 10)
   expect(starts.get(3)).toBe(dayOfDate('2027-03-25'))
+})
+
+test('where records say how long a stage takes they are asked, not the plan', () => {
+  const slow = learnedOf({ passes: [0, 0, 0, 0, 0.4, 0.4], died: [0.5] })
+  const [one, two] = [stage(1, 3), stage(2, 14)]
+  const learned = { ...one, estimate: { ...one.estimate, learned: slow } }
+  // Of those who go on, four tenths on the fifth day and 0.24 on the sixth.
+  expect(expectedStarts([learned, two], today)).toEqual(
+    new Map([
+      [1, today],
+      [2, today + 5],
+    ]),
+  )
 })

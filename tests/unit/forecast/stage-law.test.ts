@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
-import { EXITS } from '#lib/domain/housing.ts'
-import { gateDelay, lengthTails, newByExit, stageLaw } from '#lib/forecast/stage-law.ts'
+import { EXITS, newByExit } from '#lib/domain/housing.ts'
+import { gateDelay, lengthTails, stageLaw } from '#lib/forecast/stage-law.ts'
 import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import { estimate, length, OVERWINTERING, TODAY } from '../../support/forecasting.ts'
 

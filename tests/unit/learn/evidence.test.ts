@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { EXITS } from '#lib/domain/housing.ts'
-import { gateDelay, stageLaw } from '#lib/forecast/stage-law.ts'
-import { addEvidence, evidenceOfLaw, evidenceOfPlan, gateDelayOf, noEvidence } from '#lib/learn/evidence.ts'
+import { gateDelay, gateDelayOf, stageLaw } from '#lib/forecast/stage-law.ts'
+import { addEvidence, evidenceOfLaw, evidenceOfPlan, noEvidence } from '#lib/learn/evidence.ts'
 import { meanLaw } from '#lib/learn/hazards.ts'
 import { estimate, length, OVERWINTERING, TODAY } from '../../support/forecasting.ts'
 

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
-import { EXITS } from '#lib/domain/housing.ts'
-import { newByExit, stageLaw } from '#lib/forecast/stage-law.ts'
+import { EXITS, newByExit } from '#lib/domain/housing.ts'
+import { lawOfHazards } from '#lib/forecast/hazards.ts'
 import { evidenceOfPlan, noEvidence } from '#lib/learn/evidence.ts'
-import { lawOfHazards, meanHazards, meanLaw, meanStay, waitingFor } from '#lib/learn/hazards.ts'
+import { meanHazards, meanLaw, meanStay } from '#lib/learn/hazards.ts'
 import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import { estimate, length } from '../../support/forecasting.ts'
 
@@ -30,19 +30,4 @@ test('the mean stay of median 21 and 90th percentile 35 is 22.736 midnights', ()
   const shares = { onward: 1, died: 0, euthanased: 0, left: 0 }
   const plan = estimate({ shares, ready: { kind: 'length', length: length(21, 35) } })
   expect(meanStay(meanLaw(evidenceOfPlan(plan, 600)))).toBeCloseTo(22.73630894190746, 9)
-})
-
-test('who waits for a booked check goes on as the plan has it, and at a clinic on its next day', () => {
-  const law = meanLaw(evidenceOfPlan(estimate(), 60))
-  const checked = waitingFor(law, d => d >= 9)
-  const plan = stageLaw(estimate({ leastDays: 9 }), 0, 60)
-  for (let d = 0; d < 60; d++) {
-    expect(checked.masses.onward[d]).toBeCloseTo(plan.masses.onward[d]!, 12)
-    expect(checked.staying[d]).toBeCloseTo(plan.staying[d]!, 12)
-  }
-  const weekly = waitingFor(law, d => d % 7 === 3)
-  for (let d = 0; d < 60; d++) expect(weekly.masses.onward[d]! > 0).toBe(d % 7 === 3)
-  expect(weekly.masses.onward[10]).toBeCloseTo(neumaierSum(law.masses.onward.slice(4, 11)), 14)
-  const all = EXITS.map(exit => neumaierSum(weekly.masses[exit]) + weekly.tails[exit])
-  expect(neumaierSum(all)).toBeCloseTo(1, 12)
 })

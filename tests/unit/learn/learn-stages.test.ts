@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest'
-import { stageLaw } from '#lib/forecast/stage-law.ts'
-import { gateDelayOf } from '#lib/learn/evidence.ts'
+import { gateDelayOf, stageLaw } from '#lib/forecast/stage-law.ts'
 import { meanLaw, meanStay } from '#lib/learn/hazards.ts'
 import { learnStages, type StageRecords } from '#lib/learn/learn-stages.ts'
 import { estimate, OVERWINTERING, TODAY } from '../../support/forecasting.ts'

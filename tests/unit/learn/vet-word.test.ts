@@ -1,7 +1,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import type { Hazards } from '#lib/forecast/hazards.ts'
+import { lawOfHazards } from '#lib/forecast/hazards.ts'
 import { evidenceOfPlan } from '#lib/learn/evidence.ts'
-import { type Hazards, lawOfHazards, meanHazards } from '#lib/learn/hazards.ts'
+import { meanHazards } from '#lib/learn/hazards.ts'
 import { heeded, medianLeft, VET_WEIGHT } from '#lib/learn/vet-word.ts'
 import { estimate, length, OVERWINTERING } from '../../support/forecasting.ts'
 
