@@ -25,3 +25,9 @@ export function cellKey(planIds: readonly string[], stageNo: number, season: Sea
   const stage = `${[...planIds].sort().join('+')}|${stageNo}`
   return season === null ? stage : `${stage}|${season}`
 }
+
+/** The day on which the season after a day's begins. */
+export function firstDayOfNextSeason(day: DayNumber): DayNumber {
+  const [year = 1970, month = 1] = dateOfDay(day).split('-').map(Number)
+  return Date.UTC(year, month - 1 + 3 - (month % 3), 1) / 86_400_000
+}

@@ -43,5 +43,10 @@ export function solveBy(lower: Matrix, b: Float64Array): Float64Array {
 
 /** The inverse of A, from its lower factor. */
 export function inverseBy(lower: Matrix): Float64Array[] {
-  return lower.map((_, at) => solveBy(lower, Float64Array.from(lower, (_, i) => Number(i === at))))
+  return lower.map((_, at) =>
+    solveBy(
+      lower,
+      Float64Array.from(lower, (_, i) => Number(i === at)),
+    ),
+  )
 }

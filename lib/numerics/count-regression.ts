@@ -72,11 +72,15 @@ export function fitCounts(data: CountData): CountFit {
 
 /** Sum of log P(count) under negative binomials of these means and size. */
 export function logLikelihoodOf(counts: readonly number[], means: Float64Array, theta: number): number {
-  return counts.reduce((sum, y, d) => {
-    const mean = means[d]!
-    const scatter = gammaln(theta + y) - gammaln(theta) - gammaln(y + 1)
-    return sum + scatter - (theta + y) * Math.log1p(mean / theta) + y * Math.log(mean / theta)
-  }, 0)
+  return counts.reduce((sum, y, d) => sum + logChanceOf(y, means[d]!, theta) - gammaln(y + 1), 0)
+}
+
+/**
+ * Log of P(y) of a negative binomial of this mean (> 0) and size, but for y!, which no parameter moves; y is at least 0 and
+ * may be a part of one.
+ */
+export function logChanceOf(y: number, mean: number, size: number): number {
+  return gammaln(size + y) - gammaln(size) - (size + y) * Math.log1p(mean / size) + y * Math.log(mean / size)
 }
 
 function checked({ rows, counts, offsets, priors }: CountData): number {
@@ -165,10 +169,7 @@ function dispersed({ counts, logTheta = NO_PRIOR }: CountData, means: Float64Arr
     }
     // Where the likelihood bends upwards Newton would walk away from the top: go up a step instead.
     const step = curve < 0 ? -slope / curve : Math.sign(slope)
-    log = Math.min(
-      Math.log(THETA_MAX),
-      Math.max(Math.log(THETA_MIN), log + Math.max(-1, Math.min(1, step))),
-    )
+    log = Math.min(Math.log(THETA_MAX), Math.max(Math.log(THETA_MIN), log + Math.max(-1, Math.min(1, step))))
     if (Math.abs(step) < STILL) break
   }
   return Math.exp(log)

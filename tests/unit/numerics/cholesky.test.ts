@@ -34,13 +34,10 @@ it('solves and inverts what it factors', () => {
     fc.property(
       fc.integer({ min: 1, max: 7 }).chain(n =>
         fc.tuple(
-          fc.array(
-            fc.array(fc.double({ min: -2, max: 2, noNaN: true }), { minLength: n, maxLength: n }),
-            {
-              minLength: n,
-              maxLength: n,
-            },
-          ),
+          fc.array(fc.array(fc.double({ min: -2, max: 2, noNaN: true }), { minLength: n, maxLength: n }), {
+            minLength: n,
+            maxLength: n,
+          }),
           fc.array(fc.double({ min: -9, max: 9, noNaN: true }), { minLength: n, maxLength: n }),
         ),
       ),

@@ -70,7 +70,10 @@ describe('priors', () => {
 
   it('meet the counts half-way where both know as much', () => {
     // One coefficient, Poisson-like counts: the highest point looked for on a fine grid.
-    const data = { rows: Array.from({ length: 60 }, () => [1]), counts: Array.from({ length: 60 }, (_, i) => i % 3) }
+    const data = {
+      rows: Array.from({ length: 60 }, () => [1]),
+      counts: Array.from({ length: 60 }, (_, i) => i % 3),
+    }
     const prior = { mean: -1, sd: 0.15 }
     const fit = fitCounts({ ...data, priors: [prior], logTheta: { mean: Math.log(3), sd: 1e-6 } })
     let best = { at: 0, height: Number.NEGATIVE_INFINITY }
@@ -83,7 +86,10 @@ describe('priors', () => {
   })
 
   it('keep theta where counts scatter less than chance', () => {
-    const even = { rows: Array.from({ length: 200 }, () => [1]), counts: Array.from({ length: 200 }, () => 2) }
+    const even = {
+      rows: Array.from({ length: 200 }, () => [1]),
+      counts: Array.from({ length: 200 }, () => 2),
+    }
     expect(fitCounts(even).theta).toBeGreaterThan(1e5)
     expect(fitCounts({ ...even, logTheta }).theta).toBeLessThan(1e3)
   })

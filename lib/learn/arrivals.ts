@@ -1,0 +1,190 @@
+/**
+ * How many boxes of a species group come to the doors, learned from those that came and those that were sent elsewhere.
+ * Promise: without records it is what the centres entered; with few it leans on that. An arrival counts whether or not it
+ * found a place, so a season of refusals lowers nothing. Arrivals and animals are counted apart.
+ */
+import { meanEventSize } from '#lib/domain/arrivals.ts'
+import { type DayNumber, dateOfDay, weekdayOf } from '#lib/domain/day.ts'
+import { shareOfDay } from '#lib/domain/season.ts'
+import type { Matrix } from '#lib/numerics/cholesky.ts'
+import { type CountFit, fitCounts, type NormalPrior } from '#lib/numerics/count-regression.ts'
+import { type CentreShares, learnShares } from './arrival-shares.ts'
+import { type LearnedSizes, learnSizes } from './arrival-sizes.ts'
+import { learnSeasonLevel, type SeasonLevel } from './season-level.ts'
+
+/** What a centre entered of a group: animals a year, over twelve months, and how many come at once when young come. */
+export type UsualYear = {
+  readonly centreId: number
+  readonly animalsPerYear: number
+  readonly monthShares: readonly number[]
+  readonly eventSizes: readonly number[]
+}
+
+/** One arrival, or one that was asked for and refused (`centreId` null). `animals` is at least 1. */
+export type RecordedArrival = {
+  readonly day: DayNumber
+  readonly centreId: number | null
+  readonly animals: number
+}
+
+/** A group's arrivals: `records` of the days `from` up to, not with, `asOf`. `isYoung`: whether young come on a day. */
+export type GroupArrivals = {
+  readonly group: string
+  readonly usual: readonly UsualYear[]
+  readonly records: readonly RecordedArrival[]
+  readonly from: DayNumber
+  readonly asOf: DayNumber
+  readonly isYoung: (day: DayNumber) => boolean
+}
+
+/**
+ * What was learned of a group. `events`: how many arrivals were counted, `refused` those without a centre. `level`: how
+ * many times what the centres entered, over the year to come, with the range that holds it with 80 % chance; `weekend`: a day of the
+ * weekend over one of the week. `eventsPerDay[d]`: expected arrivals in the whole network on day asOf + d, this
+ * season's level in. `theta`: size of the negative binomial by which a day scatters.
+ */
+export type LearnedArrivals = {
+  readonly group: string
+  readonly events: number
+  readonly refused: number
+  readonly level: { readonly mean: number; readonly low: number; readonly high: number }
+  readonly weekend: number
+  readonly theta: number
+  readonly season: SeasonLevel
+  readonly eventsPerDay: Float64Array
+  readonly sizes: LearnedSizes
+  readonly shares: CentreShares
+}
+
+/** Days of a year, on average. */
+const YEAR = 365.25
+/** Somebody may come in a month in which nobody is expected, and of a group that nobody entered. Ours. */
+const LEAST = { shareOfADay: 0.02, arrivalsAYear: 0.1 }
+/** How far from what the centres entered is likely: logs of level, trend a year, season's waves, a day of the week. Ours. */
+const SD = { level: 0.5, trend: 0.1, wave: 0.3, weekday: 0.15 }
+const DAYS_A_WEEK = 7
+const FRIDAY = 5
+/** Before any record a day scatters about so; shape of the gamma. Ours. */
+const LOG_THETA: NormalPrior = { mean: Math.log(5), sd: 1 }
+const Z_80 = 1.2815515655446004
+
+const PRIORS: readonly NormalPrior[] = [SD.level, SD.trend, SD.wave, SD.wave, SD.wave, SD.wave]
+  .concat(Array.from({ length: DAYS_A_WEEK }, () => SD.weekday))
+  .map(sd => ({ mean: 0, sd }))
+const PRIOR_COVARIANCE: Matrix = PRIORS.map(({ sd }, i) => PRIORS.map((_, j) => (i === j ? sd ** 2 : 0))).map(
+  row => Float64Array.from(row),
+)
+
+/**
+ * Learns one group's arrivals, and what to expect on `days` days from asOf on.
+ * Throws RangeError where a record lies outside the days given.
+ */
+export function learnArrivals(group: GroupArrivals, days: number): LearnedArrivals {
+  const { usual, records, from, asOf, isYoung } = group
+  const counts = countsOf(records, from, asOf)
+  const past = counts.map((_, d) => from + d)
+  const usualOn = (day: DayNumber) => usualEvents(usual, day, isYoung(day))
+  const fit = fitCounts({
+    rows: past.map(day => rowOf(day, asOf)),
+    counts,
+    offsets: past.map(day => Math.log(usualOn(day)) - halfVariance(rowOf(day, asOf), PRIOR_COVARIANCE)),
+    priors: PRIORS,
+    logTheta: LOG_THETA,
+  })
+  const meanOn = (day: DayNumber) => usualOn(day) * factorOf(fit, rowOf(day, asOf))
+  const season = learnSeasonLevel(
+    counts.map((count, d) => ({ day: from + d, count, mean: meanOn(from + d) })),
+    asOf,
+    fit.theta,
+  )
+  return {
+    group: group.group,
+    events: records.length,
+    refused: records.filter(({ centreId }) => centreId === null).length,
+    level: levelOf(fit, asOf, usualOn, meanOn),
+    weekend: weekendOf(fit),
+    theta: fit.theta,
+    season,
+    eventsPerDay: Float64Array.from(
+      { length: days },
+      (_, d) => meanOn(asOf + d) * (asOf + d < season.until ? season.mean : 1),
+    ),
+    sizes: learnSizes(records, usual, isYoung),
+    shares: learnShares(records, usual),
+  }
+}
+
+/** Arrivals a day that the centres entered together, never quite none. */
+function usualEvents(usual: readonly UsualYear[], day: DayNumber, isYoung: boolean): number {
+  const events = usual.reduce((sum, { animalsPerYear, monthShares, eventSizes }) => {
+    const share = Math.max(shareOfDay(monthShares, day), LEAST.shareOfADay / YEAR)
+    return sum + (animalsPerYear * share) / (isYoung ? meanEventSize(eventSizes) : 1)
+  }, 0)
+  return Math.max(events, LEAST.arrivalsAYear / YEAR)
+}
+
+function countsOf(records: readonly RecordedArrival[], from: DayNumber, asOf: DayNumber): number[] {
+  const counts = Array.from({ length: Math.max(0, asOf - from) }, () => 0)
+  for (const { day } of records) {
+    if (!(day >= from && day < asOf))
+      throw new RangeError(`a record needs a day from ${from} to ${asOf - 1}, got ${day}`)
+    counts[day - from] = counts[day - from]! + 1
+  }
+  return counts
+}
+
+/** Level, years before or after today, two waves a year, the day of the week. */
+function rowOf(day: DayNumber, asOf: DayNumber): number[] {
+  const yearDay = day - Date.parse(`${dateOfDay(day).slice(0, 4)}-01-01`) / 86_400_000
+  const w = (2 * Math.PI * yearDay) / YEAR
+  const weekdays = Array.from({ length: DAYS_A_WEEK }, (_, at) => Number(weekdayOf(day) === at + 1))
+  return [
+    1,
+    Math.min(0, day - asOf) / YEAR,
+    Math.sin(w),
+    Math.cos(w),
+    Math.sin(2 * w),
+    Math.cos(2 * w),
+    ...weekdays,
+  ]
+}
+
+/**
+ * The mean factor of a day: of a lognormal, since the coefficients are normal about their estimate. Before any record it is
+ * 1, for the offset takes off what the prior's own spread adds.
+ */
+function factorOf(fit: CountFit, row: readonly number[]): number {
+  return Math.exp(logFactorOf(fit, row) + halfVariance(row, fit.covariance))
+}
+
+function logFactorOf({ coefficients }: CountFit, row: readonly number[]): number {
+  return row.reduce((sum, x, i) => sum + x * coefficients[i]!, 0) - halfVariance(row, PRIOR_COVARIANCE)
+}
+
+function halfVariance(row: readonly number[], covariance: Matrix): number {
+  return (
+    row.reduce((sum, x, i) => sum + row.reduce((part, y, j) => part + x * y * covariance[i]![j]!, 0), 0) / 2
+  )
+}
+
+/** Over the year to come; its range is that of what all its days share. */
+function levelOf(
+  fit: CountFit,
+  asOf: DayNumber,
+  usualOn: (day: DayNumber) => number,
+  meanOn: (day: DayNumber) => number,
+): LearnedArrivals['level'] {
+  const year = Array.from({ length: Math.floor(YEAR) }, (_, d) => asOf + d)
+  const sum = (on: (day: DayNumber) => number) => year.reduce((total, day) => total + on(day), 0)
+  const mean = sum(meanOn) / sum(usualOn)
+  const row = PRIORS.map((_, i) => (i === 0 ? 1 : i >= PRIORS.length - DAYS_A_WEEK ? 1 / DAYS_A_WEEK : 0))
+  const half = halfVariance(row, fit.covariance)
+  const reach = Z_80 * Math.sqrt(2 * half)
+  return { mean, low: mean * Math.exp(-half - reach), high: mean * Math.exp(-half + reach) }
+}
+
+function weekendOf({ coefficients }: CountFit): number {
+  const days = coefficients.slice(-DAYS_A_WEEK)
+  const mean = (part: Float64Array) => part.reduce((sum, one) => sum + one, 0) / part.length
+  return Math.exp(mean(days.slice(FRIDAY)) - mean(days.slice(0, FRIDAY)))
+}
