@@ -6,6 +6,7 @@ import { invariant } from '#lib/kernel/invariant.ts'
 import type { CarePlan, PlanGroup } from './care-plan.ts'
 import type { ConditionKnowledge, GroupKnowledge, Knowledge, SpeciesKnowledge } from './knowledge.ts'
 import { carePlanOf, planGroupOf } from './knowledge-plan.ts'
+import type { LearnedRates } from './learned-arrivals.ts'
 
 export type Trade = {
   readonly revision: number
@@ -20,6 +21,8 @@ export type Trade = {
   readonly speciesBySlug: ReadonlyMap<string, SpeciesKnowledge>
   readonly groupBySlug: ReadonlyMap<string, GroupKnowledge>
   readonly conditionBySlug: ReadonlyMap<string, ConditionKnowledge>
+  /** Arrivals learned from records, by group; absent before anything was. */
+  readonly arrivals?: ReadonlyMap<string, LearnedRates>
 }
 
 /** The knowledge of a snapshot, ready to look things up in. */

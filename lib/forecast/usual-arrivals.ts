@@ -1,5 +1,6 @@
 /**
- * The animals still to come, from each centre's usual year: a number of animals, a season and how many come at once.
+ * The animals still to come: as learned from the network's records where there are any, else from each centre's usual
+ * year, a number of animals, a season and how many come at once.
  * Promise: expected numbers are kept exactly (days times rate times mean size = animals); young and adult months are
  * told apart, since adults of solitary species share with nobody. A centre under a movement stop gets none: they
  * are expected at the nearest centre that takes them. Common practice, no source: the group's first species stands
@@ -9,9 +10,11 @@ import { planFor } from '#lib/domain/care-plan-choice.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
+import { findExpected, type LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import { mustBeAlone, placeNeed } from '#lib/domain/need.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import { roadBetweenCentres } from '#lib/domain/place.ts'
+import { monthOf } from '#lib/domain/season.ts'
 import { groupOf, type Trade } from '#lib/domain/trade.ts'
 import { placeStage } from './itineraries.ts'
 import type { ArrivalStream, PathStage } from './model.ts'
@@ -29,14 +32,26 @@ export function arrivalStreams(
   horizonDays: number,
 ): ArrivalStream[] {
   const months = monthsOf(today, horizonDays)
-  return state.arrivals.flatMap(row => {
+  return rowsOf(state, trade).flatMap(row => {
     const species = typicalSpecies(trade, row.group)
     const centre = state.centres.find(one => one.id === row.centreId)
     if (species === undefined || centre === undefined) return []
-    return seasonsOf(species, row, months).flatMap(({ season, animalsPerDay }) =>
-      streamsOf(row, species, season, animalsPerDay, centre, { state, trade, pools, today }),
+    const learned = trade.arrivals?.get(row.group)
+    return seasonsOf(species, row, months, today, learned).flatMap(coming =>
+      streamsOf(row, species, coming, centre, { state, trade, pools, today }),
     )
   })
+}
+
+/** Of a centre that takes a group and saw it, but entered nothing of it, only records tell. */
+function rowsOf({ arrivals, centres }: NetworkState, trade: Trade): Row[] {
+  const seen = [...(trade.arrivals?.values() ?? [])].flatMap(({ group, shares }) =>
+    centres
+      .filter(({ id, takes }) => takes.includes(group) && shares.winter.some(one => one.centreId === id))
+      .filter(({ id }) => !arrivals.some(row => row.centreId === id && row.group === group))
+      .map(({ id }) => ({ centreId: id, group, animalsPerYear: 0, monthShares: [], eventSizes: [1] })),
+  )
+  return [...arrivals, ...seen]
 }
 
 type Known = {
@@ -49,16 +64,12 @@ type Known = {
 function streamsOf(
   row: Row,
   species: SpeciesKnowledge,
-  season: Season,
-  animalsPerDay: Float64Array,
+  { season, eventsPerDay, broodSizePmf }: Coming,
   centre: CentreState,
   known: Known,
 ): ArrivalStream[] {
   const { state, trade, today } = known
   const group = groupOf(trade, row.group)
-  const broodSizePmf = season.isYoung ? normalised(row.eventSizes) : [1]
-  const meanSize = broodSizePmf.reduce((sum, share, size) => sum + share * (size + 1), 0)
-  const eventsPerDay = animalsPerDay.map(animals => animals / meanSize)
   const reopens = stoppedUntil(centre, group, state.zone, today)
   const stream = (homeId: number, key: string, events: Float64Array): ArrivalStream => ({
     key,
@@ -106,21 +117,52 @@ function usualPath(
   })
 }
 
+type Coming = {
+  readonly season: Season
+  readonly eventsPerDay: Float64Array
+  readonly broodSizePmf: readonly number[]
+}
+
 /** The months of the horizon, put together where they ask for the same kind of place. */
-function seasonsOf(species: SpeciesKnowledge, row: Row, months: readonly Month[]) {
-  const seasons = new Map<string, { season: Season; animalsPerDay: Float64Array }>()
+function seasonsOf(
+  species: SpeciesKnowledge,
+  row: Row,
+  months: readonly Month[],
+  today: DayNumber,
+  learned: LearnedRates | undefined,
+): Coming[] {
+  const seasons = new Map<string, Coming>()
   for (const { month, days, from, until } of months) {
     const isYoung = isYoungMonth(species, month)
     const isAlone = mustBeAlone({ species, age: isYoung ? 'young' : 'adult', month })
     const key = `${isYoung}|${isAlone}`
     const found = seasons.get(key) ?? {
       season: { isYoung, isAlone, month },
-      animalsPerDay: new Float64Array(months.at(-1)?.until ?? 0),
+      eventsPerDay: new Float64Array(months.at(-1)?.until ?? 0),
+      broodSizePmf: learned?.sizes[isYoung ? 'young' : 'grown'] ?? enteredSizes(row, isYoung),
     }
-    found.animalsPerDay.fill((row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / days, from, until)
+    const entered =
+      (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / days / meanSizeOf(enteredSizes(row, isYoung))
+    for (let d = from; d < until; d++)
+      found.eventsPerDay[d] = (learned && findExpected(learned, row.centreId, today + d)) ?? entered
     seasons.set(key, found)
   }
-  return [...seasons.values()].filter(({ animalsPerDay }) => animalsPerDay.some(animals => animals > 0))
+  return [...seasons.values()].filter(({ eventsPerDay }) => eventsPerDay.some(events => events > 0))
+}
+
+/** Adults come singly where nothing else was learned. */
+function enteredSizes({ eventSizes }: Row, isYoung: boolean): number[] {
+  return isYoung ? normalised(eventSizes) : [1]
+}
+
+function meanSizeOf(broodSizePmf: readonly number[]): number {
+  return broodSizePmf.reduce((sum, share, size) => sum + share * (size + 1), 0)
+}
+
+/** Whether young of a group come in the month of a day. */
+export function youngComeOn(trade: Trade, group: string): (day: DayNumber) => boolean {
+  const species = typicalSpecies(trade, group)
+  return day => species !== undefined && isYoungMonth(species, monthOf(day))
 }
 
 function isYoungMonth(

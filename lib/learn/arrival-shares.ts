@@ -3,18 +3,15 @@
  * Promise: shares that sum to 1 in each season; without records those of what the centres entered. A season leans on the
  * other three, which leave its own records out: telling it the same twice would make it too sure (engine, section 1).
  */
+
+import { SEASONS, type Season, seasonOf } from '#lib/domain/stage-cell.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
+import type { CentreShares } from '#lib/domain/learned-arrivals.ts'
 import { shareOfDay } from '#lib/domain/season.ts'
 import type { RecordedArrival, UsualYear } from './arrivals.ts'
-import { SEASONS, type Season, seasonOf } from '#lib/domain/stage-cell.ts'
 
 /** What stands before a season's own records weighs, in arrivals; so does what was entered before the others'. Ours. */
 export const SHARES_WEIGHT = 20
-
-/** By season, the share of each centre that entered the group or saw it. */
-export type CentreShares = Readonly<
-  Record<Season, readonly { readonly centreId: number; readonly share: number }[]>
->
 
 /** The shares of a group. Arrivals that were sent elsewhere count for no centre. */
 export function learnShares(records: readonly RecordedArrival[], usual: readonly UsualYear[]): CentreShares {

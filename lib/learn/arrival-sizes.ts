@@ -4,20 +4,18 @@
  * where no young come. Method: Dirichlet with the entered sizes as `SIZES_WEIGHT` arrivals.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
+import type { ArrivalSizes } from '#lib/domain/learned-arrivals.ts'
 import type { RecordedArrival, UsualYear } from './arrivals.ts'
 
 /** What the centres entered weighs, in arrivals. Ours. */
 export const SIZES_WEIGHT = 20
-
-/** `young[b]`: P(b + 1 animals) while young come; `grown[b]`: at other times. */
-export type LearnedSizes = { readonly young: readonly number[]; readonly grown: readonly number[] }
 
 /** The sizes of a group's arrivals. */
 export function learnSizes(
   records: readonly RecordedArrival[],
   usual: readonly UsualYear[],
   isYoung: (day: DayNumber) => boolean,
-): LearnedSizes {
+): ArrivalSizes {
   const of = (young: boolean) => records.filter(({ day }) => isYoung(day) === young)
   return { young: posterior(enteredSizes(usual), of(true)), grown: posterior([1], of(false)) }
 }

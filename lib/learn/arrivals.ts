@@ -5,11 +5,12 @@
  */
 import { meanEventSize } from '#lib/domain/arrivals.ts'
 import { type DayNumber, dateOfDay, weekdayOf } from '#lib/domain/day.ts'
+import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import { shareOfDay } from '#lib/domain/season.ts'
 import type { Matrix } from '#lib/numerics/cholesky.ts'
 import { type CountFit, fitCounts, type NormalPrior } from '#lib/numerics/count-regression.ts'
-import { type CentreShares, learnShares } from './arrival-shares.ts'
-import { type LearnedSizes, learnSizes } from './arrival-sizes.ts'
+import { learnShares } from './arrival-shares.ts'
+import { learnSizes } from './arrival-sizes.ts'
 import { learnSeasonLevel, type SeasonLevel } from './season-level.ts'
 
 /** What a centre entered of a group: animals a year, over twelve months, and how many come at once when young come. */
@@ -43,17 +44,13 @@ export type GroupArrivals = {
  * weekend over one of the week. `eventsPerDay[d]`: expected arrivals in the whole network on day asOf + d, this
  * season's level in. `theta`: size of the negative binomial by which a day scatters.
  */
-export type LearnedArrivals = {
-  readonly group: string
+export type LearnedArrivals = Omit<LearnedRates, 'run'> & {
   readonly events: number
   readonly refused: number
   readonly level: { readonly mean: number; readonly low: number; readonly high: number }
   readonly weekend: number
   readonly theta: number
   readonly season: SeasonLevel
-  readonly eventsPerDay: Float64Array
-  readonly sizes: LearnedSizes
-  readonly shares: CentreShares
 }
 
 /** Days of a year, on average. */
@@ -99,6 +96,7 @@ export function learnArrivals(group: GroupArrivals, days: number): LearnedArriva
   )
   return {
     group: group.group,
+    from: asOf,
     events: records.length,
     refused: records.filter(({ centreId }) => centreId === null).length,
     level: levelOf(fit, asOf, usualOn, meanOn),

@@ -4,9 +4,10 @@
  * Method: gamma level, negative binomial count of a season (Poisson mixed over its level); days that scatter more than
  * chance count for as many fewer as they do. Levels of other seasons than this one are 1 in the mean.
  */
+
+import { firstDayOfNextSeason, seasonOf } from '#lib/domain/stage-cell.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import { logChanceOf } from '#lib/numerics/count-regression.ts'
-import { firstDayOfNextSeason, seasonOf } from '#lib/domain/stage-cell.ts'
 
 /** A day so far: what came, and what was expected. */
 export type CountedDay = { readonly day: DayNumber; readonly count: number; readonly mean: number }

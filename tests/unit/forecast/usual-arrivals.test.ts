@@ -3,6 +3,7 @@ import { leastDaysIn } from '#lib/domain/care-plan-check.ts'
 import { planFor } from '#lib/domain/care-plan-choice.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
+import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import type { ArrivalStream } from '#lib/forecast/model.ts'
 import { poolsOf } from '#lib/forecast/pools.ts'
@@ -113,4 +114,63 @@ test('a centre without such housing begins at home and goes on to the nearest th
   const path = streamsOf()[0]!.stages.map(stage => stage.poolId)
   expect(path[0]).toBe('1:intensive-care')
   expect(path.at(-1)).toBe('2:flight-aviary')
+})
+
+describe('learned from records', () => {
+  const from = dayOfDate('2027-05-01')
+  const even = (centreId: number) => [
+    { centreId, share: 0.75 },
+    { centreId: HILL, share: 0.25 },
+  ]
+  const learned = (events: number, days: number): LearnedRates => ({
+    group: row.group,
+    run: '1',
+    from,
+    eventsPerDay: new Float64Array(days).fill(events),
+    sizes: { young: [0.25, 0.75], grown: [1] },
+    shares: {
+      winter: even(row.centreId),
+      spring: even(row.centreId),
+      summer: even(row.centreId),
+      autumn: even(row.centreId),
+    },
+  })
+  const learnedStreams = (rates: LearnedRates, change: Partial<NetworkState> = {}, days = 30) => {
+    const state = networkState(change)
+    const known = { ...trade, arrivals: new Map([[rates.group, rates]]) }
+    return arrivalStreams(state, known, poolsOf(state, from, days), from, days)
+  }
+
+  test('arrivals are those learned, shared among the centres, with the sizes learned', () => {
+    const streams = learnedStreams(learned(2, 30))
+    const at = (id: number) => streams.filter(({ key }) => key.startsWith(`${id}:`))
+    const events = (id: number) =>
+      at(id).reduce((sum, one) => sum + one.eventsPerDay.reduce((a, b) => a + b), 0)
+    expect(events(row.centreId)).toBeCloseTo(2 * 0.75 * 30, 10)
+    expect(at(row.centreId).find(({ key }) => key.includes(':young'))?.broodSizePmf).toEqual([0.25, 0.75])
+  })
+
+  test('a centre that entered nothing of the group gets what records gave it, if it takes the group', () => {
+    const [home, hill] = [centreState(SHORE), centreState(HILL)]
+    const taking = learnedStreams(learned(2, 30), {
+      centres: [home, { ...hill, takes: [...hill.takes, row.group] }],
+    })
+    const refusing = learnedStreams(learned(2, 30), {
+      centres: [home, { ...hill, takes: hill.takes.filter(group => group !== row.group) }],
+    })
+    const isAtHill = ({ key }: ArrivalStream) => key.startsWith(`${HILL}:`)
+    expect(taking.some(isAtHill)).toBe(true)
+    expect(refusing.some(isAtHill)).toBe(false)
+  })
+
+  test('days beyond what was learned are those of the usual year', () => {
+    const entered = streamsOf({}, from, 60)
+    const streams = learnedStreams(learned(2, 30), {}, 60)
+    const on = (all: readonly ArrivalStream[], d: number) =>
+      all
+        .filter(({ key }) => key.startsWith(`${row.centreId}:`))
+        .reduce((sum, one) => sum + one.eventsPerDay[d]!, 0)
+    expect(on(streams, 29)).toBeCloseTo(1.5, 12)
+    expect(on(streams, 40)).toBe(on(entered, 40))
+  })
 })

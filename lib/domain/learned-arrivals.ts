@@ -1,0 +1,35 @@
+/**
+ * What the network's own records say of the arrivals of one species group, as the forecast takes it.
+ * Promise: plain data. Chances sum to 1; shares of centres sum to 1 in each season of the year.
+ */
+import { type Season, seasonOf } from './admission-season.ts'
+import type { DayNumber } from './day.ts'
+
+/** The share of each centre that expects the group or saw it, by season. */
+export type CentreShares = Readonly<
+  Record<Season, readonly { readonly centreId: number; readonly share: number }[]>
+>
+
+/** `young[b]`: P(b + 1 animals at once) in the months in which young come; `grown[b]`: in the others. */
+export type ArrivalSizes = { readonly young: readonly number[]; readonly grown: readonly number[] }
+
+/** Learned by `run`. `eventsPerDay[d]`: arrivals expected in the whole network on day `from` + d. */
+export type LearnedRates = {
+  readonly group: string
+  readonly run: string
+  readonly from: DayNumber
+  readonly eventsPerDay: Float64Array
+  readonly sizes: ArrivalSizes
+  readonly shares: CentreShares
+}
+
+/** Arrivals expected at a centre on a day; undefined on a day that was not learned. */
+export function findExpected(
+  { from, eventsPerDay, shares }: LearnedRates,
+  centreId: number,
+  day: DayNumber,
+): number | undefined {
+  const events = eventsPerDay[day - from]
+  if (events === undefined) return undefined
+  return events * (shares[seasonOf(day)].find(one => one.centreId === centreId)?.share ?? 0)
+}
