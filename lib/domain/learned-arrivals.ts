@@ -2,8 +2,9 @@
  * What the network's own records say of the arrivals of one species group, as the forecast takes it.
  * Promise: plain data. Chances sum to 1; shares of centres sum to 1 in each season of the year.
  */
-import { type Season, seasonOf } from './admission-season.ts'
+
 import type { DayNumber } from './day.ts'
+import { type Season, seasonOf } from './stage-cell.ts'
 
 /** The share of each centre that expects the group or saw it, by season. */
 export type CentreShares = Readonly<

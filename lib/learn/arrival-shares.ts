@@ -4,10 +4,10 @@
  * other three, which leave its own records out: telling it the same twice would make it too sure (engine, section 1).
  */
 
-import { SEASONS, type Season, seasonOf } from '#lib/domain/stage-cell.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 import type { CentreShares } from '#lib/domain/learned-arrivals.ts'
 import { shareOfDay } from '#lib/domain/season.ts'
+import { SEASONS, type Season, seasonOf } from '#lib/domain/stage-cell.ts'
 import type { RecordedArrival, UsualYear } from './arrivals.ts'
 
 /** What stands before a season's own records weighs, in arrivals; so does what was entered before the others'. Ours. */

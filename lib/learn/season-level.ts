@@ -5,8 +5,8 @@
  * chance count for as many fewer as they do. Levels of other seasons than this one are 1 in the mean.
  */
 
-import { firstDayOfNextSeason, seasonOf } from '#lib/domain/stage-cell.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
+import { firstDayOfNextSeason, seasonOf } from '#lib/domain/stage-cell.ts'
 import { logChanceOf } from '#lib/numerics/count-regression.ts'
 
 /** A day so far: what came, and what was expected. */

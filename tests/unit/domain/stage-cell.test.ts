@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
-import { cellKey, seasonOf, seasonOfCell } from '#lib/domain/stage-cell.ts'
+import { cellKey, firstDayOfNextSeason, seasonOf, seasonOfCell } from '#lib/domain/stage-cell.ts'
 
 test.each([
   ['2026-02-28', 'winter'],
@@ -26,4 +26,14 @@ test('a key names plans, stage and season, whatever the order of the plans', () 
   expect(cellKey(['b', 'a'], 1, 'autumn')).toBe('a+b|1|autumn')
   expect(cellKey(['a', 'b'], 1, 'autumn')).toBe(cellKey(['b', 'a'], 1, 'autumn'))
   expect(cellKey(['a'], 1, 'spring')).not.toBe(cellKey(['a'], 1, 'summer'))
+})
+
+test.each([
+  ['2026-02-28', '2026-03-01'],
+  ['2026-03-01', '2026-06-01'],
+  ['2026-08-31', '2026-09-01'],
+  ['2026-11-30', '2026-12-01'],
+  ['2026-12-01', '2027-03-01'],
+])('after %s the next season begins on %s', (date, next) => {
+  expect(firstDayOfNextSeason(dayOfDate(date))).toBe(dayOfDate(next))
 })
