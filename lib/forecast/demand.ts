@@ -2,12 +2,14 @@
  * How many enclosures of a pool will be wanted, by day and size class.
  * Promise: enclosures bind, not places: a company of N animals at stocking n wants ceil(N / n); companies are
  * independent and are convolved. Mixed sizes of one company are rounded up apart (an upper bound, by less than one).
+ * What a class shares is added last (shared-doubt.ts).
  */
 import { convolveCounts } from '#lib/numerics/convolution.ts'
 import { NEGLIGIBLE } from '#lib/numerics/poisson-binomial.ts'
 import type { Work } from '#lib/numerics/work.ts'
 import { buildCompany, type Company, type Counts, type Member, withMember, withoutMember } from './company.ts'
 import type { Need, Pool } from './model.ts'
+import { withDoubt } from './shared-doubt.ts'
 
 /** Animals whose smallest fitting step is the same; `wanted` counts enclosures. */
 export type ClassDemand = { readonly companies: readonly Company[]; readonly wanted: Counts }
@@ -75,8 +77,10 @@ function buildFrom(
         company?.rates === rates && company.stock === parts.stock && areSame(company.members, parts.members)
       return isSame ? company : buildCompany(parts.key, parts.stock, parts.members, rates, days, work)
     })
-    if (was && areSame(was.companies, built)) return was
-    return { companies: built, wanted: enclosuresWanted(built, days, work) }
+    const { doubtByDay } = pool.steps[index]!
+    const isAsSure = kept?.demand.pool.steps[index]?.doubtByDay === doubtByDay
+    if (was && isAsSure && areSame(was.companies, built)) return was
+    return { companies: built, wanted: withDoubt(enclosuresWanted(built, days, work), doubtByDay, work) }
   })
   return { pool, days, classes }
 }
@@ -196,7 +200,8 @@ function changeClass(
   change: (companies: readonly Company[]) => readonly Company[],
 ): PoolDemand {
   const companies = change(demand.classes[index]!.companies)
-  const wanted = enclosuresWanted(companies, demand.days, work)
+  const { doubtByDay } = demand.pool.steps[index]!
+  const wanted = withDoubt(enclosuresWanted(companies, demand.days, work), doubtByDay, work)
   return { ...demand, classes: demand.classes.with(index, { companies, wanted }) }
 }
 

@@ -93,8 +93,16 @@ export type Pool = {
   readonly turnaroundDays: number
 }
 
-/** Enclosures of exactly this size; `capacityByDay` has one whole number a day of the horizon, closures taken off. */
-export type PoolStep = { readonly size: number; readonly capacityByDay: Int32Array }
+/**
+ * Enclosures of exactly this size; `capacityByDay` has one whole number a day of the horizon, closures taken off.
+ * `doubtByDay`: variance, in enclosures squared, of what is expected of this size, from what stays and arrivals share and
+ * records leave open. Absent: 0.
+ */
+export type PoolStep = {
+  readonly size: number
+  readonly capacityByDay: Int32Array
+  readonly doubtByDay?: Float64Array
+}
 
 /** A stage and where it would be lived; `poolId` null: the place it would need does not exist on this path. */
 export type PathStage = {

@@ -18,6 +18,7 @@ import {
   stillUnplaced,
 } from './overflow.ts'
 import { sliceOf } from './pool-forecast.ts'
+import { withDoubt } from './shared-doubt.ts'
 
 /**
  * The added shortage of one more animal with this need, for each day of the horizon: P(its company's enclosures are
@@ -35,9 +36,13 @@ export function priceByDay(demand: PoolDemand, need: Need, work: Work = newWork(
   const own = stock === 1 ? undefined : companies.find(company => company.key === key)
   const others =
     own &&
-    enclosuresWanted(
-      companies.filter(company => company !== own),
-      days,
+    withDoubt(
+      enclosuresWanted(
+        companies.filter(company => company !== own),
+        days,
+        work,
+      ),
+      pool.steps[index]!.doubtByDay,
       work,
     )
   const opening = newScratch()

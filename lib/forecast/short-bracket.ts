@@ -9,6 +9,7 @@ import { newWork, type Work } from '#lib/numerics/work.ts'
 import type { Company, Counts } from './company.ts'
 import { enclosuresWanted, type PoolDemand } from './demand.ts'
 import { poolForecast } from './forecast.ts'
+import { withDoubt } from './shared-doubt.ts'
 
 /** P(some animal is without a proper enclosure), at least and at most, by day; `lower` <= `upper`, both in [0, 1]. */
 export type ShortBracket = { readonly lowerByDay: Float64Array; readonly upperByDay: Float64Array }
@@ -25,7 +26,8 @@ export function shortBracket(demand: PoolDemand, work: Work = newWork()): ShortB
   const capacity = new Int32Array(demand.days)
   for (let u = demand.classes.length - 1; u >= 0; u--) {
     const { capacityByDay } = demand.pool.steps[u]!
-    const wanted = enclosuresWanted(companiesFrom(demand, u, work), demand.days, work)
+    const doubt = sumOf(demand.pool.steps.slice(u).map(({ doubtByDay }) => doubtByDay))
+    const wanted = withDoubt(enclosuresWanted(companiesFrom(demand, u, work), demand.days, work), doubt, work)
     for (let d = 0; d < demand.days; d++) {
       capacity[d] = capacity[d]! + capacityByDay[d]!
       // Rounding may leave the lower end a hair above; it never is.
@@ -69,6 +71,13 @@ function together(a: Company, b: Company, days: number, work: Work): Company {
     top[d] = convolveCounts(a.counts.pmf, atA, topA, b.counts.pmf, atB, topB, pmf, d * stride, work)
   }
   return { ...a, counts: { stride, pmf, top } }
+}
+
+/** Errors of classes are independent: their variances add up. */
+function sumOf(variances: readonly (Float64Array | undefined)[]): Float64Array | undefined {
+  const known = variances.filter(one => one !== undefined)
+  const [first, ...others] = known
+  return others.reduce((sum, one) => sum?.map((variance, d) => variance + one[d]!), first)
 }
 
 function above({ stride, pmf, top }: Counts, day: number, capacity: number): number {
