@@ -7,6 +7,7 @@ import type { CarePlan, PlanGroup } from './care-plan.ts'
 import type { ConditionKnowledge, GroupKnowledge, Knowledge, SpeciesKnowledge } from './knowledge.ts'
 import { carePlanOf, planGroupOf } from './knowledge-plan.ts'
 import type { LearnedRates } from './learned-arrivals.ts'
+import type { LearnedDoubt } from './learned-doubt.ts'
 
 export type Trade = {
   readonly revision: number
@@ -23,6 +24,8 @@ export type Trade = {
   readonly conditionBySlug: ReadonlyMap<string, ConditionKnowledge>
   /** Arrivals learned from records, by group; absent before anything was. */
   readonly arrivals?: ReadonlyMap<string, LearnedRates>
+  /** What records leave open of whole pools; absent before anything was learned. */
+  readonly doubts?: readonly LearnedDoubt[]
 }
 
 /** The knowledge of a snapshot, ready to look things up in. */

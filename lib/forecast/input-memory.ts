@@ -54,7 +54,7 @@ export function recallWorld(
   const { zone, closures, travel } = state
   const moment = [today, horizonDays, zone]
   const pools = world.pools(JSON.stringify([moment, closures]), () =>
-    poolsOf(state, today, horizonDays, world.pool),
+    poolsOf(state, today, horizonDays, world.pool, trade.doubts),
   )
   const centres = state.centres.map(({ id, latitude, longitude, takes, stop }) => [
     id,

@@ -5,6 +5,7 @@
  */
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { FLIGHT_STEPS_M, type HousingType, isOrderedByFlight } from '#lib/domain/housing.ts'
+import { doubtFrom, type LearnedDoubt } from '#lib/domain/learned-doubt.ts'
 import { fitsEnclosure, type PlaceNeed, sizedNeed } from '#lib/domain/need.ts'
 import type { EnclosureState, NetworkState } from '#lib/domain/network-state.ts'
 import { groupBy } from '#lib/kernel/group-by.ts'
@@ -31,21 +32,25 @@ export function poolId(centreId: number, housing: HousingType): string {
 
 /**
  * All pools of the network over `horizonDays` days from `today`; a pool without a usable enclosure still exists.
- * Steps ascend by size; capacities are whole numbers of enclosures, at least 0. `remember` belongs to these enclosures:
- * with it a pool whose closures are as before keeps its identity.
+ * Steps ascend by size; capacities are whole numbers of enclosures, at least 0. `remember` belongs to these enclosures
+ * and doubts: with it a pool whose closures are as before keeps its identity. `doubts`: what records leave open.
  */
 export function poolsOf(
   state: NetworkState,
   today: DayNumber,
   horizonDays: number,
   remember: Remember<NetworkPool> = (_, make) => make(),
+  doubts: readonly LearnedDoubt[] = [],
 ): Pools {
   const byKey = groupBy(state.enclosures, one => poolId(one.centreId, one.housing))
   const all = [...byKey].map(([id, enclosures]) => {
     const ids = new Set(enclosures.map(one => one.id))
     const closures = state.closures.filter(one => ids.has(one.enclosureId))
     const key = JSON.stringify([id, closures, state.zone, today, horizonDays])
-    return remember(key, () => poolOf(id, enclosures, { closures, zone: state.zone }, today, horizonDays))
+    return remember(key, () => {
+      const pool = poolOf(id, enclosures, { closures, zone: state.zone }, today, horizonDays)
+      return { ...pool, steps: pool.steps.map(step => doubted(id, step, doubts, today)) }
+    })
   })
   return { all, byId: new Map(all.map(pool => [pool.id, pool])) }
 }
@@ -132,6 +137,13 @@ function poolOf(
     turnaroundDays: Math.round(turnaround / MINUTES_PER_DAY),
     enclosures,
   }
+}
+
+function doubted(id: string, step: PoolStep, doubts: readonly LearnedDoubt[], today: DayNumber): PoolStep {
+  const known = doubts.find(one => one.poolId === id && one.size === step.size)
+  return known === undefined
+    ? step
+    : { ...step, doubtByDay: doubtFrom(known, today, step.capacityByDay.length) }
 }
 
 /** 1 for each day whose closing midnight lies in a closure, by enclosure. */

@@ -24,8 +24,14 @@ export function withPool(made: Forecast, pool: Pool): Forecast {
       )
     }
   }
-  const pools = made.input.pools.map(other => (other.id === pool.id ? pool : other))
-  const demands = new Map(made.demands).set(pool.id, { ...demand, pool })
+  // How many enclosures there are says nothing about how many will be wanted: its doubt stays.
+  const steps = pool.steps.map((step, u) => {
+    const { doubtByDay } = demand.pool.steps[u]!
+    return doubtByDay === undefined ? step : { ...step, doubtByDay }
+  })
+  const other = { ...pool, steps }
+  const pools = made.input.pools.map(one => (one.id === pool.id ? other : one))
+  const demands = new Map(made.demands).set(pool.id, { ...demand, pool: other })
   return { input: { ...made.input, pools }, demands }
 }
 

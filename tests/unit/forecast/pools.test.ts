@@ -125,3 +125,17 @@ describe('the pool that serves', () => {
     expect(findServing(pools, HILL, flying)?.need.size).toBe(10)
   })
 })
+
+test('what records leave open goes with the size of its pool', () => {
+  const id = poolId(SHORE, 'hospital-cage')
+  const plain = poolsOf(networkState(), TODAY, DAYS).byId.get(id)!
+  const [first] = plain.steps
+  const doubt = { poolId: id, size: first!.size, from: TODAY, varianceByDay: Float64Array.of(1, 2) }
+  const pools = poolsOf(networkState(), TODAY, DAYS, (_, make) => make(), [doubt])
+  const [own, ...others] = pools.byId.get(id)!.steps
+  expect([...own!.doubtByDay!]).toEqual(Array.from({ length: DAYS }, (_, d) => (d === 0 ? 1 : 2)))
+  expect(others.every(step => step.doubtByDay === undefined)).toBe(true)
+  expect(pools.all.filter(pool => pool.id !== id).every(pool => pool.steps.every(s => !s.doubtByDay))).toBe(
+    true,
+  )
+})
