@@ -1,0 +1,92 @@
+/**
+ * The panel of the README: a waiting list on its real dates, forecast and judged by the code that judges a network.
+ * As a table in Markdown, with what people are told below it.
+ */
+import { readFileSync, writeFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { withSpread } from '#lib/judge/backtest.ts'
+import type { Figure } from '#lib/judge/blocks.ts'
+import type { HorizonSummary } from '#lib/judge/summary.ts'
+import { rangeOf, skillAgainst, verdictOf } from '#lib/judge/verdict.ts'
+import { alikeSentence, betterSentence, heldSentence } from '#lib/words/judged.ts'
+import { ORIGINS, type panel } from '#tests/support/waiting-list/panel.ts'
+
+const BEGIN = '<!-- The panel: npm run verify:judge -- readme -->'
+const END = '<!-- The panel ends. -->'
+const README = fileURLToPath(new URL('../../README.md', import.meta.url))
+
+/** The columns: what the forecast is compared with. */
+const AGAINST = [
+  'same as today',
+  withSpread('same as today'),
+  withSpread('seasonal mean'),
+  'exponential smoothing',
+  'ARIMA',
+]
+/** What people are told in sentences, in days ahead. */
+const TOLD = [1, 28]
+const SERIES_WORDS = { waiting: 'waiting', operated: 'operated and living' } as const
+
+/** The panel between its marks. */
+export function panelText(judged: ReturnType<typeof panel>): string {
+  const heads = ['count', 'days ahead', 'held, of 0.80', 'CRPS, people', ...AGAINST]
+  const rows = judged.flatMap(({ series, rows }) =>
+    rows.map(row => [
+      SERIES_WORDS[series],
+      String(row.horizon),
+      figure(row.coverage, 2),
+      figure(row.crps, 3),
+      ...AGAINST.map(name => share(skillAgainst(row, name))),
+    ]),
+  )
+  const lines = [heads, heads.map(() => '---'), ...rows].map(cells => `| ${cells.join(' | ')} |`)
+  const told = judged.map(
+    ({ series, rows }) =>
+      `Number ${SERIES_WORDS[series]}: ${rows
+        .filter(({ horizon }) => TOLD.includes(horizon))
+        .map(toldOf)
+        .join(' ')}`,
+  )
+  const what = `${ORIGINS.length} days, one in seven; ± is one standard error, by blocks of days. From the fifth column on: how much less CRPS than that method's, in per cent of it; below 0 it was nearer.`
+  return [BEGIN, what, '', ...lines, '', ...told.flatMap(text => [text, '']), END].join('\n')
+}
+
+function toldOf(row: HorizonSummary): string {
+  const { better, alike } = verdictOf(row)
+  return [
+    heldSentence(row.horizon, row.coverage.value, rangeOf(row.coverage)),
+    betterSentence(better),
+    alikeSentence(alike),
+  ]
+    .filter(text => text !== '')
+    .join(' ')
+}
+
+function figure({ value, standardError }: Figure, digits: number): string {
+  return standardError === null
+    ? value.toFixed(digits)
+    : `${value.toFixed(digits)} ± ${standardError.toFixed(digits)}`
+}
+
+function share(skill: Figure | null): string {
+  if (skill === null) return ''
+  const said = (value: number) => String(Math.round(100 * value) || 0)
+  return skill.standardError === null
+    ? said(skill.value)
+    : `${said(skill.value)} ± ${said(skill.standardError)}`
+}
+
+const between = new RegExp(`${BEGIN}[^]*${END}`)
+
+/** The panel as the README has it. */
+export function panelInReadme(): string {
+  return between.exec(readFileSync(README, 'utf8'))?.[0] ?? ''
+}
+
+/** Puts a panel in the README's place for it. */
+export function writeReadme(text: string): void {
+  writeFileSync(
+    README,
+    readFileSync(README, 'utf8').replace(between, () => text),
+  )
+}
