@@ -3,6 +3,7 @@
  * Promise: each is one statement, so its revision and its data belong together. Read through the schemas of lib/domain.
  */
 import 'server-only'
+import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
 import { centreWord } from '#lib/domain/centre-word.ts'
 import { type Knowledge, knowledge } from '#lib/domain/knowledge.ts'
@@ -15,6 +16,8 @@ import {
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
 
+const admission = z.object({ id: z.int(), at: z.coerce.date(), planIds: z.array(z.string()) })
+
 /** The counters that say whether a snapshot is still the newest. */
 export async function readRevisions(
   _grant: Grant<'system.run'>,
@@ -26,13 +29,29 @@ export async function readRevisions(
 
 /** The network as it stands at an instant. */
 export async function readNetworkTonight(_grant: Grant<'system.run'>, at: Date): Promise<NetworkTonight> {
-  const rows = await db().$queryRaw<
-    { snapshot: unknown; words: unknown }[]
-  >`select network_snapshot(${at}::timestamptz) as snapshot, centre_words(${at}::timestamptz) as words`
+  const rows = await db().$queryRaw<{ snapshot: unknown; words: unknown; admissions: unknown }[]>`
+    select network_snapshot(${at}::timestamptz) as snapshot, centre_words(${at}::timestamptz) as words,
+           (select coalesce(json_agg(json_build_object('id', w.casualty_id, 'at', a.at, 'planIds', coalesce(to_json(
+                (select p.plan_ids from casualty_plan p where p.casualty_id = w.casualty_id order by p.version_no desc limit 1)), '[]'))), '[]')
+              from whereabouts w
+              -- Asked animal by animal: as a plain join it would read every casualty there ever was.
+              cross join lateral (select x.arrival_id from casualty x where x.id = w.casualty_id offset 0) c
+              cross join lateral (select y.at from arrival y where y.id = c.arrival_id offset 0) a
+             where w.until is null and w.keeper <> 'nobody') as admissions`
   const seen = networkTonight.parse(rows[0]?.snapshot)
   const words = centreWord.array().parse(rows[0]?.words)
+  const admissionById = new Map(
+    admission
+      .array()
+      .parse(rows[0]?.admissions)
+      .map(one => [one.id, one]),
+  )
   return {
     ...seen,
+    residents: seen.residents.map(resident => {
+      const admitted = admissionById.get(resident.id)
+      return { ...resident, planIds: admitted?.planIds ?? [], admittedAt: admitted?.at ?? null }
+    }),
     centres: seen.centres.map(centre => {
       const said = (kind: string) => words.find(one => one.centreId === centre.id && one.kind === kind)
       const feeding = said('feeding-rounds')

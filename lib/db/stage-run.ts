@@ -15,6 +15,8 @@ export type StageRun = {
   readonly stageNo: number
   readonly began: Date
   readonly estimate: StageEstimate
+  readonly planIds: readonly string[]
+  readonly admittedAt: Date
 }
 
 /** Who is in a stage at these centres since when, and how long the plan says it takes; not those recorded ready. */
@@ -24,7 +26,8 @@ export async function listStageRuns(
 ): Promise<StageRun[]> {
   const rows = await db().$queryRaw<(Omit<StageRun, 'estimate'> & { readonly estimate: unknown })[]>`
     select cs.id as "casualtyId", cs.reference, sp.common_name as species, ce.name as centre,
-           st.stage_no as "stageNo", coalesce(f.at, a.at) as began, st.estimate
+           st.stage_no as "stageNo", coalesce(f.at, a.at) as began, st.estimate,
+           st.plan_ids as "planIds", a.at as "admittedAt"
       from whereabouts w join casualty cs on cs.id = w.casualty_id join species sp on sp.slug = cs.species_slug
       join centre ce on ce.id = w.centre_id join arrival a on a.id = cs.arrival_id
       left join lateral (select f.stage_no, f.at from stage_fact f
@@ -32,7 +35,8 @@ export async function listStageRuns(
            and not exists (select from stage_fact z where z.supersedes = f.id)
          order by f.stage_no desc, f.id desc limit 1) f on true
       -- Asked animal by animal: as a plain join it would read every stage there ever was.
-      join lateral (select s.stage_no, s.estimate from casualty_stage s
+      join lateral (select s.stage_no, s.estimate, pl.plan_ids
+          from casualty_stage s join casualty_plan pl on pl.id = s.casualty_plan_id
          where s.casualty_plan_id = (select max(p.id) from casualty_plan p where p.casualty_id = cs.id)
            and s.stage_no = coalesce(f.stage_no, 1) limit 1) st on true
      where w.until is null and w.keeper = 'centre' and w.centre_id = ${anyOf(centreIds)}

@@ -63,6 +63,26 @@ export const stageEstimate = z.strictObject({
 })
 export type StageEstimate = z.infer<typeof stageEstimate>
 
+/** Whether two estimates say the same of a stage, whatever check each waits for. */
+export function saysTheSame(a: StageEstimate, b: StageEstimate): boolean {
+  return a === b || JSON.stringify(saidIn(a)) === JSON.stringify(saidIn(b))
+}
+
+/** What an estimate says in one order, however it was stored. */
+function saidIn({ stage, ready, shares, died, euthanased }: StageEstimate) {
+  const length = ({ medianDays, p90Days }: LengthEstimate) => [medianDays, p90Days]
+  const { onward, left } = shares
+  return [
+    stage,
+    ready.kind === 'length'
+      ? length(ready.length)
+      : [ready.opens, ready.closes, ready.minDays, length(ready.lag)],
+    [onward, shares.died, shares.euthanased, left],
+    length(died),
+    length(euthanased),
+  ]
+}
+
 /** The sum of the four ways a stage ends. */
 export function sumOfShares(shares: {
   readonly onward: number

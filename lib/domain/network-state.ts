@@ -99,6 +99,9 @@ const residentState = z.object({
   stages: z.array(plannedStage),
   began: stageFact.nullable(),
   ready: stageFact.nullable(),
+  /** The care plans that its own copy was made of, and when it was admitted. */
+  planIds: z.array(z.string()).default([]),
+  admittedAt: instant.nullable().default(null),
 })
 
 const policyState = z.object({

@@ -5,6 +5,7 @@
  */
 import { type DayNumber, dateOfDay } from './day.ts'
 import type { Readiness } from './estimate.ts'
+import type { Exit } from './housing.ts'
 
 export const SEASONS = ['winter', 'spring', 'summer', 'autumn'] as const
 export type Season = (typeof SEASONS)[number]
@@ -30,4 +31,21 @@ export function cellKey(planIds: readonly string[], stageNo: number, season: Sea
 export function firstDayOfNextSeason(day: DayNumber): DayNumber {
   const [year = 1970, month = 1] = dateOfDay(day).split('-').map(Number)
   return Date.UTC(year, month - 1 + 3 - (month % 3), 1) / 86_400_000
+}
+
+/**
+ * What records taught of the stages of one cell, over `days` days: chances of a day of those in the stage. `died`,
+ * `euthanased`, `left` by days since entry; `passes` by days since a date gate let pass, of those that none of the three
+ * took. `beyond` shares among the exits, summing to 1, what has not ended by `days`. `run`: the learning that it is
+ * from; one run has one such for a key.
+ */
+export type LearnedHazards = {
+  readonly key: string
+  readonly run: string
+  readonly days: number
+  readonly died: Float64Array
+  readonly euthanased: Float64Array
+  readonly left: Float64Array
+  readonly passes: Float64Array
+  readonly beyond: Readonly<Record<Exit, number>>
 }

@@ -8,6 +8,7 @@ import type { ConditionKnowledge, GroupKnowledge, Knowledge, SpeciesKnowledge } 
 import { carePlanOf, planGroupOf } from './knowledge-plan.ts'
 import type { LearnedRates } from './learned-arrivals.ts'
 import type { LearnedDoubt } from './learned-doubt.ts'
+import type { LearnedHazards } from './stage-cell.ts'
 
 export type Trade = {
   readonly revision: number
@@ -26,10 +27,12 @@ export type Trade = {
   readonly arrivals?: ReadonlyMap<string, LearnedRates>
   /** What records leave open of whole pools; absent before anything was learned. */
   readonly doubts?: readonly LearnedDoubt[]
+  /** What the network's own records say of stages, by cell; empty until something was learned. */
+  readonly learned: ReadonlyMap<string, LearnedHazards>
 }
 
-/** The knowledge of a snapshot, ready to look things up in. */
-export function tradeOf(known: Knowledge): Trade {
+/** The knowledge of a snapshot with what was learned since, ready to look things up in. */
+export function tradeOf(known: Knowledge, learned: readonly LearnedHazards[] = []): Trade {
   return {
     revision: known.revision,
     jurisdiction: known.jurisdiction,
@@ -43,6 +46,7 @@ export function tradeOf(known: Knowledge): Trade {
     speciesBySlug: new Map(known.species.map(one => [one.slug, one])),
     groupBySlug: new Map(known.groups.map(one => [one.slug, one])),
     conditionBySlug: new Map(known.conditions.map(one => [one.slug, one])),
+    learned: new Map(learned.map(one => [one.key, one])),
   }
 }
 

@@ -74,7 +74,8 @@ export function recallWorld(
 
 /** The itinerary, or the earlier one with the same contents. */
 export function sameItinerary(memory: InputMemory, itinerary: Itinerary): Itinerary {
-  return memory.itineraries(JSON.stringify(itinerary), () => ({
+  const stages = itinerary.stages.map(stage => ({ ...stage, estimate: named(stage.estimate) }))
+  return memory.itineraries(JSON.stringify({ ...itinerary, stages }), () => ({
     ...itinerary,
     stages: sameEstimates(memory, itinerary.stages),
   }))
@@ -83,8 +84,14 @@ export function sameItinerary(memory: InputMemory, itinerary: Itinerary): Itiner
 function sameEstimates(memory: InputMemory, stages: readonly PathStage[]): PathStage[] {
   return stages.map(stage => ({
     ...stage,
-    estimate: memory.estimates(JSON.stringify(stage.estimate), () => stage.estimate),
+    estimate: memory.estimates(JSON.stringify(named(stage.estimate)), () => stage.estimate),
   }))
+}
+
+/** An estimate with the name of what was learned instead of its numbers: a run has one such for a cell. */
+function named(estimate: StageEstimate) {
+  const { learned } = estimate
+  return learned === undefined ? estimate : { ...estimate, learned: [learned.run, learned.key] }
 }
 
 function worldOf(memory: InputMemory, { enclosures }: NetworkState, trade: Trade): World {

@@ -9,6 +9,7 @@ import type { NetworkState, PlannedStage, ResidentState } from '#lib/domain/netw
 import { roadBetweenCentres } from '#lib/domain/place.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { speciesOf, type Trade } from '#lib/domain/trade.ts'
+import { residentEstimate } from './learned-estimate.ts'
 import type { Itinerary, PathStage } from './model.ts'
 import { findServing, type Pools } from './pools.ts'
 
@@ -83,11 +84,12 @@ function pathOf(
   let here = homeId
   return resident.stages.map((planned, index) => {
     const need = plannedNeed(resident, planned, trade)
+    const estimate = residentEstimate(trade, resident, planned, state.zone)
     if (index === firstStage && !isReady) {
       const where = currentPool(resident, planned, need, state, pools)
-      if (where !== undefined) return { estimate: planned.estimate, ...where }
+      if (where !== undefined) return { estimate, ...where }
     }
-    const placed = placeStage(state, pools, planned.centreId ?? here, group, need, planned.estimate)
+    const placed = placeStage(state, pools, planned.centreId ?? here, group, need, estimate)
     if (index >= firstStage) here = placed.centreId ?? here
     return placed.stage
   })

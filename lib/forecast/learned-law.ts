@@ -4,11 +4,11 @@
  * whoever was fit earlier wait for it. Masses and tails sum to 1 within 1e-12; nothing is renormalised.
  */
 import { type Exit, newByExit, UNBARRED } from '#lib/domain/housing.ts'
+import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
 import { delayBy } from '#lib/numerics/convolution.ts'
 import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import type { Work } from '#lib/numerics/work.ts'
 import { lawOfHazards, waitingFor } from './hazards.ts'
-import type { LearnedHazards } from './model.ts'
 import type { StageLaw } from './stage-law.ts'
 
 /** When an animal may go on, in days since it entered: its date gate (0 without one) and its booked check. */

@@ -5,6 +5,7 @@
  */
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { CareStage, Exit, HousingType } from '#lib/domain/housing.ts'
+import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
 
 /** How long something takes, in days: a lognormal with this median and 90th percentile (p90Days >= medianDays > 0). */
 export type LengthEstimate = { readonly medianDays: number; readonly p90Days: number }
@@ -42,23 +43,6 @@ export type StageEstimate = {
   readonly euthanased: LengthEstimate
   readonly leastDays?: number
   readonly learned?: LearnedHazards
-}
-
-/**
- * What records taught of the stages of one cell (cellKey of lib/domain/stage-cell.ts), over `days` days: chances of a day
- * of those in the stage. `died`, `euthanased`, `left` by days since entry; `passes` by days since a date gate let pass,
- * of those that none of the three took. `beyond` shares among the exits, summing to 1, what has not ended by `days`.
- * `run`: the learning that it is from.
- */
-export type LearnedHazards = {
-  readonly key: string
-  readonly run: string
-  readonly days: number
-  readonly died: Float64Array
-  readonly euthanased: Float64Array
-  readonly left: Float64Array
-  readonly passes: Float64Array
-  readonly beyond: Readonly<Record<Exit, number>>
 }
 
 /**

@@ -4,24 +4,35 @@
  * Promise: expected numbers are kept exactly (days times rate times mean size = animals); young and adult months are
  * told apart, since adults of solitary species share with nobody. A centre under a movement stop gets none: they
  * are expected at the nearest centre that takes them. Common practice, no source: the group's first species stands
- * for the group.
+ * for the group. Where something was learned of a stage that ends by a date, each season of admission is told apart.
  */
 import { planFor } from '#lib/domain/care-plan-choice.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
-import { findExpected, type LearnedRates } from '#lib/domain/learned-arrivals.ts'
+import { findExpected } from '#lib/domain/learned-arrivals.ts'
 import { mustBeAlone, placeNeed } from '#lib/domain/need.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import { roadBetweenCentres } from '#lib/domain/place.ts'
 import { monthOf } from '#lib/domain/season.ts'
+import type { Age } from '#lib/domain/species.ts'
+import { seasonOf } from '#lib/domain/stage-cell.ts'
 import { groupOf, type Trade } from '#lib/domain/trade.ts'
 import { placeStage } from './itineraries.ts'
+import { learnedEstimate } from './learned-estimate.ts'
 import type { ArrivalStream, PathStage } from './model.ts'
 import type { Pools } from './pools.ts'
 
 type Row = NetworkState['arrivals'][number]
-type Season = { readonly isYoung: boolean; readonly isAlone: boolean; readonly month: number }
+type Season = {
+  readonly isYoung: boolean
+  readonly isAlone: boolean
+  readonly month: number
+  /** A day on which such an animal is admitted. */
+  readonly admittedOn: DayNumber
+  /** Season of admission, where it makes a difference; else empty. */
+  readonly name: string
+}
 
 /** The streams of arrivals over the horizon, one a centre, group and kind of month; keys are stable. */
 export function arrivalStreams(
@@ -32,13 +43,13 @@ export function arrivalStreams(
   horizonDays: number,
 ): ArrivalStream[] {
   const months = monthsOf(today, horizonDays)
+  const known = { state, trade, pools, today }
   return rowsOf(state, trade).flatMap(row => {
     const species = typicalSpecies(trade, row.group)
     const centre = state.centres.find(one => one.id === row.centreId)
     if (species === undefined || centre === undefined) return []
-    const learned = trade.arrivals?.get(row.group)
-    return seasonsOf(species, row, months, today, learned).flatMap(coming =>
-      streamsOf(row, species, coming, centre, { state, trade, pools, today }),
+    return seasonsOf(species, row, months, known).flatMap(coming =>
+      streamsOf(row, species, coming, centre, known),
     )
   })
 }
@@ -77,7 +88,8 @@ function streamsOf(
     eventsPerDay: events,
     broodSizePmf,
   })
-  const key = `${row.centreId}:${row.group}:${season.isYoung ? 'young' : 'adult'}${season.isAlone ? ':alone' : ''}`
+  const kind = `${season.isYoung ? 'young' : 'adult'}${season.isAlone ? ':alone' : ''}`
+  const key = `${row.centreId}:${row.group}:${kind}${season.name && `:${season.name}`}`
   if (reopens <= 0) return [stream(centre.id, key, eventsPerDay)]
   const elsewhere = nearestOpen(state, centre, row.group)
   const later = eventsPerDay.map((events, d) => (d >= reopens ? events : 0))
@@ -96,8 +108,8 @@ function usualPath(
   { state, trade, pools }: Known,
 ): PathStage[] {
   const age = season.isYoung ? 'young' : 'adult'
-  const animal = { species: species.slug, group, class: species.class, age } as const
-  const { plan } = planFor(trade, animal, [{ condition: ANY_REASON }])
+  const plan = usualPlan(trade, species, age)
+  const admitted = { planIds: plan.planIds, admittedOn: season.admittedOn }
   let here: number | null = homeId
   return plan.stages.map(stage => {
     const need = placeNeed(
@@ -111,7 +123,14 @@ function usualPath(
       },
       stage,
     )
-    const placed = placeStage(state, pools, here, group, need, stage.estimate)
+    const placed = placeStage(
+      state,
+      pools,
+      here,
+      group,
+      need,
+      learnedEstimate(trade, admitted, stage.estimate),
+    )
     here = placed.centreId ?? here
     return placed.stage
   })
@@ -123,21 +142,35 @@ type Coming = {
   readonly broodSizePmf: readonly number[]
 }
 
+function usualPlan(trade: Trade, { slug, group_slug, class: animalClass }: SpeciesKnowledge, age: Age) {
+  const animal = { species: slug, group: group_slug, class: animalClass, age }
+  return planFor(trade, animal, [{ condition: ANY_REASON }]).plan
+}
+
+/** Whether what is learned of such an animal's stages depends on the season of its admission. */
+function isLearnedBySeason(trade: Trade, species: SpeciesKnowledge, age: Age): boolean {
+  if (trade.learned.size === 0) return false
+  return usualPlan(trade, species, age).stages.some(({ estimate }) => estimate.ready.kind === 'date gate')
+}
+
 /** The months of the horizon, put together where they ask for the same kind of place. */
 function seasonsOf(
   species: SpeciesKnowledge,
   row: Row,
   months: readonly Month[],
-  today: DayNumber,
-  learned: LearnedRates | undefined,
+  { trade, today }: Known,
 ): Coming[] {
+  const learned = trade.arrivals?.get(row.group)
   const seasons = new Map<string, Coming>()
   for (const { month, days, from, until } of months) {
     const isYoung = isYoungMonth(species, month)
-    const isAlone = mustBeAlone({ species, age: isYoung ? 'young' : 'adult', month })
-    const key = `${isYoung}|${isAlone}`
+    const age = isYoung ? 'young' : 'adult'
+    const isAlone = mustBeAlone({ species, age, month })
+    const admittedOn = today + from
+    const name = isLearnedBySeason(trade, species, age) ? seasonOf(admittedOn) : ''
+    const key = `${isYoung}|${isAlone}|${name}`
     const found = seasons.get(key) ?? {
-      season: { isYoung, isAlone, month },
+      season: { isYoung, isAlone, month, admittedOn, name },
       eventsPerDay: new Float64Array(months.at(-1)?.until ?? 0),
       broodSizePmf: learned?.sizes[isYoung ? 'young' : 'grown'] ?? enteredSizes(row, isYoung),
     }

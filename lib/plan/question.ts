@@ -17,6 +17,7 @@ import { type Road, roadBetween, roadBetweenCentres } from '#lib/domain/place.ts
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import type { Point } from '#lib/domain/plus-code.ts'
 import { groupOf, licencesOf, speciesOf, type Trade } from '#lib/domain/trade.ts'
+import { learnedEstimate, residentEstimate } from '#lib/forecast/learned-estimate.ts'
 import type { Need } from '#lib/forecast/model.ts'
 import { findServing, type Pools } from '#lib/forecast/pools.ts'
 import type { CentreNow, Door, PlacementQuestion, PlanPolicy, PlanStage, SiteState } from './model.ts'
@@ -43,7 +44,8 @@ export function questionOf(
   where: Point,
   moment: Moment,
 ): PlacementQuestion {
-  const { state, today } = moment
+  const { state, trade, today } = moment
+  const admitted = { planIds: animals.plan.planIds, admittedOn: today }
   const { notifiable, leave, urgency } = animals
   return {
     today,
@@ -52,7 +54,9 @@ export function questionOf(
       group: { id: animals.group.slug, name: animals.group.name },
       isHighRisk: animals.group.is_high_risk_influenza,
       feedsADay: feedsADay(animals.group.slug, facts.age),
-      stages: animals.plan.stages.map((stage, at) => stageOf(stage.estimate, animals.needs[at]!)),
+      stages: animals.plan.stages.map((stage, at) =>
+        stageOf(learnedEstimate(trade, admitted, stage.estimate), animals.needs[at]!),
+      ),
     },
     suspect:
       notifiable.state === 'suspected'
@@ -113,7 +117,9 @@ export function moveQuestion(
       group: { id: group.slug, name: group.name },
       isHighRisk: group.is_high_risk_influenza,
       feedsADay: feedsADay(group.slug, resident.age),
-      stages: stages.map(({ estimate }, at) => stageOf(estimate, needs[at]!)),
+      stages: stages.map((stage, at) =>
+        stageOf(residentEstimate(trade, resident, stage, state.zone), needs[at]!),
+      ),
     },
     suspect: null,
     isLeaveAlone: false,

@@ -11,9 +11,11 @@ import { listSetupGaps } from '#lib/db/setup/gap.ts'
 import { listStageRuns, type StageRun } from '#lib/db/stage-run.ts'
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import { type DueItem, inOrder, isHers, splitDue } from '#lib/domain/due.ts'
+import type { Trade } from '#lib/domain/trade.ts'
+import { learnedEstimate } from '#lib/forecast/learned-estimate.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { type LineState, readLineState } from './line.ts'
-import { readTonight } from './network.ts'
+import { readTonight, readTrade } from './network.ts'
 import { getNetworkFacts } from './network-facts.ts'
 import { askedSince } from './still-there.ts'
 import { overviewOf } from './weeks.ts'
@@ -63,7 +65,7 @@ export async function readOwed(actor: Actor, line: LineState, now: Date): Promis
     coordinator: () => listForDesk(grant, line, now),
     carer: async () => [
       ...(await listCentreDue(grant, ids('centreId'), now)),
-      ...stillThere(await listStageRuns(grant, ids('centreId')), now, zone),
+      ...stillThere(await listStageRuns(grant, ids('centreId')), await readTrade(), now, zone),
     ],
     vet: () => listPracticeDue(grant, ids('practiceId'), now),
     manager: () => listManagerDue(grant, now),
@@ -100,10 +102,12 @@ function lineItems({ turn, unheld, offer }: LineState, personId: number, now: Da
 }
 
 /** Who is in a stage longer than 19 in 20 such stages last, however they end. */
-function stillThere(runs: readonly StageRun[], now: Date, zone: string): DueItem[] {
+function stillThere(runs: readonly StageRun[], trade: Trade, now: Date, zone: string): DueItem[] {
   const today = dayOfInstant(now, zone)
   return runs.flatMap(run => {
-    const since = askedSince(run.estimate, dayOfInstant(run.began, zone), today)
+    const admitted = { planIds: run.planIds, admittedOn: dayOfInstant(run.admittedAt, zone) }
+    const estimate = learnedEstimate(trade, admitted, run.estimate)
+    const since = askedSince(estimate, dayOfInstant(run.began, zone), today)
     return since === undefined ? [] : [stillThereItem(run, startOfDay(since + 1, zone))]
   })
 }

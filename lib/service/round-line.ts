@@ -9,6 +9,7 @@ import { freePlaces } from '#lib/domain/free-place.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { PlannedStage, ResidentState } from '#lib/domain/network-state.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
+import { residentEstimate } from '#lib/forecast/learned-estimate.ts'
 import type { Tonight } from './network.ts'
 import { askedSince } from './still-there.ts'
 
@@ -38,7 +39,11 @@ export function lineOf(
   const asked =
     planned === undefined || began === null
       ? undefined
-      : askedSince(planned.estimate, dayOfInstant(began.at, zone), tonight.today)
+      : askedSince(
+          residentEstimate(tonight.trade, resident, planned, zone),
+          dayOfInstant(began.at, zone),
+          tonight.today,
+        )
   return {
     ...row,
     stageNo: began?.no ?? null,

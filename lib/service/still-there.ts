@@ -4,7 +4,7 @@
  * of its own.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
-import type { StageEstimate } from '#lib/domain/estimate.ts'
+import type { StageEstimate } from '#lib/forecast/model.ts'
 import { stageLaw } from '#lib/forecast/stage-law.ts'
 
 const STILL_THERE_BELOW = 0.05

@@ -1,7 +1,8 @@
 /** Learned hazards for tests: those of a plan's own law, or some that are said. */
 import type { DayNumber } from '#lib/domain/day.ts'
 import { EXITS, type Exit, newByExit, UNBARRED } from '#lib/domain/housing.ts'
-import type { ForecastInput, LearnedHazards, PathStage, StageEstimate } from '#lib/forecast/model.ts'
+import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
+import type { ForecastInput, PathStage, StageEstimate } from '#lib/forecast/model.ts'
 import { gateDelayOf, type StageLaw, stageLaw } from '#lib/forecast/stage-law.ts'
 
 /** Hazards of a few days, the rest going onward; `of` says which. */

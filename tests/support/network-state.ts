@@ -106,6 +106,8 @@ export function residentState(id: number, change: Partial<ResidentState> = {}): 
     ],
     began: { no: 1, at: at(-3, 12) },
     ready: null,
+    planIds: [],
+    admittedAt: at(-3, 11),
     ...change,
   }
 }

@@ -3,6 +3,7 @@ import {
   lengthEstimate,
   monthDay,
   type StageEstimate,
+  saysTheSame,
   stageEstimate,
   sumOfShares,
 } from '#lib/domain/estimate.ts'
@@ -53,6 +54,19 @@ describe('the estimate of a stage', () => {
 
   test('refuses a length without time', () => {
     expect(lengthEstimate.safeParse({ medianDays: 0, p90Days: 2 }).success).toBe(false)
+  })
+
+  test('says the same in whatever order it was stored, and whatever check it waits for', () => {
+    const stored = Object.fromEntries(Object.entries(structuredClone(estimate)).reverse())
+    const again = { ...stageEstimate.parse(stored), leastDays: 9 }
+    expect(saysTheSame(estimate, again)).toBe(true)
+    const dated = stageEstimate.parse({ ...estimate, ready: gate() })
+    expect(saysTheSame(dated, stageEstimate.parse({ ...estimate, ready: { ...gate(), minDays: 11 } }))).toBe(
+      false,
+    )
+    expect(saysTheSame(dated, stageEstimate.parse(estimate))).toBe(false)
+    const later = { ...stageEstimate.parse(estimate), died: { medianDays: 3, p90Days: 31 } }
+    expect(saysTheSame(stageEstimate.parse(estimate), later)).toBe(false)
   })
 
   test('adds the four endings', () => {

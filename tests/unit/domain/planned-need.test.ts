@@ -45,6 +45,8 @@ function resident(slug: string, change: Partial<ResidentState> = {}): ResidentSt
     stages: [],
     began: null,
     ready: null,
+    planIds: [],
+    admittedAt: null,
     ...change,
   }
 }

@@ -1,12 +1,26 @@
 import { describe, expect, test } from 'vitest'
+import { planFor } from '#lib/domain/care-plan-choice.ts'
+import { ANY_REASON } from '#lib/domain/condition.ts'
 import type { NetworkState } from '#lib/domain/network-state.ts'
+import { cellKey } from '#lib/domain/stage-cell.ts'
+import type { Trade } from '#lib/domain/trade.ts'
 import { type ForecastBasis, forecastInput } from '#lib/forecast/from-network.ts'
 import { newInputMemory } from '#lib/forecast/input-memory.ts'
 import { TODAY } from '#tests/support/forecasting.ts'
-import { at, centreState, HILL, networkState, residentState, SHORE } from '#tests/support/network-state.ts'
+import { learnedOf } from '#tests/support/learned.ts'
+import {
+  at,
+  centreState,
+  HILL,
+  networkState,
+  plannedStage,
+  residentState,
+  SHORE,
+} from '#tests/support/network-state.ts'
 import { referenceTrade } from '#tests/support/reference.ts'
 
 const trade = referenceTrade()
+const BLACKBIRD = { species: 'blackbird', group: 'thrushes-starlings', class: 'bird', age: 'adult' } as const
 const window = { today: TODAY, horizonDays: 30, shareOfTodayLeft: 0.5, asAt: at(0, 12) }
 const { enclosures } = networkState()
 /** A network as it is read: every part but its housing is a new object. */
@@ -78,6 +92,34 @@ describe('what is as it was is the same object', () => {
     const pools = [...before.pools.keys()]
     expect(kept(before.pools, after.pools)).toEqual(pools.filter(id => id !== `${HILL}:hospital-cage`))
     expect(after.streams).toBe(before.streams)
+  })
+
+  test('the ways of one learning; all whose stage was learned anew, when it was', () => {
+    const { plan } = planFor(trade, BLACKBIRD, [{ condition: ANY_REASON }])
+    const stages = plan.stages.map((stage, no) =>
+      plannedStage(no + 1, stage.stage, stage.housing, { estimate: stage.estimate }),
+    )
+    const residents = () =>
+      [7, 8].map(id => residentState(id, { planIds: [...plan.planIds], stages: structuredClone(stages) }))
+    const learning = (run: string): Trade => {
+      const one = learnedOf({ passes: [0.5, 0.25] }, { key: cellKey(plan.planIds, 2, null), run })
+      return { ...trade, learned: new Map([[one.key, one]]) }
+    }
+    const memory = newInputMemory()
+    const made = (knowledge: Trade) =>
+      parts(forecastInput(read({ residents: residents() }), knowledge, window, memory))
+    const before = made(trade)
+    const after = made(learning('run 1'))
+    expect(after.ways.get('7')?.stages.map(one => one.estimate.learned?.run)).toEqual(
+      plan.stages.map((_, no) => (no === 1 ? 'run 1' : undefined)),
+    )
+    expect(after.ways.get('7')).not.toBe(before.ways.get('7'))
+    expect(after.streams.some(({ stages: path }) => path[1]?.estimate.learned !== undefined)).toBe(true)
+    // Read again, setup changed in between: other objects of the same run.
+    expect(made(learning('run 1')).ways.get('7')).toBe(after.ways.get('7'))
+    expect(after.ways.get('8')?.stages[1]?.estimate).toBe(after.ways.get('7')?.stages[1]?.estimate)
+    expect(made(learning('run 2')).ways.get('7')?.stages[1]?.estimate.learned?.run).toBe('run 2')
+    expect(made(trade).ways.get('7')).toBe(before.ways.get('7'))
   })
 
   test('one estimate for all who have the same', () => {

@@ -1,18 +1,23 @@
 import { describe, expect, test } from 'vitest'
+import type { CarePlan } from '#lib/domain/care-plan.ts'
 import { leastDaysIn } from '#lib/domain/care-plan-check.ts'
 import { planFor } from '#lib/domain/care-plan-choice.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
+import { cellKey, type Season } from '#lib/domain/stage-cell.ts'
+import type { Trade } from '#lib/domain/trade.ts'
 import type { ArrivalStream } from '#lib/forecast/model.ts'
 import { poolsOf } from '#lib/forecast/pools.ts'
 import { arrivalStreams } from '#lib/forecast/usual-arrivals.ts'
-import { TODAY } from '#tests/support/forecasting.ts'
+import { OVERWINTERING, TODAY } from '#tests/support/forecasting.ts'
+import { learnedOf } from '#tests/support/learned.ts'
 import { at, centreState, HILL, networkState, SHORE } from '#tests/support/network-state.ts'
 import { referenceTrade } from '#tests/support/reference.ts'
 
 const trade = referenceTrade()
+const BLACKBIRD = { species: 'blackbird', group: 'thrushes-starlings', class: 'bird', age: 'adult' } as const
 const streamsOf = (change: Partial<NetworkState> = {}, today = TODAY, days = 30) => {
   const state = networkState(change)
   return arrivalStreams(state, trade, poolsOf(state, today, days), today, days)
@@ -172,5 +177,43 @@ describe('learned from records', () => {
         .reduce((sum, one) => sum + one.eventsPerDay[d]!, 0)
     expect(on(streams, 29)).toBeCloseTo(1.5, 12)
     expect(on(streams, 40)).toBe(on(entered, 40))
+  })
+})
+
+describe('where the usual plan has a stage that ends by a date', () => {
+  const { plan } = planFor(trade, BLACKBIRD, [{ condition: ANY_REASON }])
+  const [id] = plan.planIds
+  const dated = (one: CarePlan): CarePlan => ({
+    ...one,
+    stages: one.stages.map((stage, at) =>
+      at === 1 ? { ...stage, estimate: { ...OVERWINTERING, stage: stage.stage } } : stage,
+    ),
+  })
+  const plans = trade.plans.map(one => (one.id === id ? dated(one) : one))
+  const known = (...names: Season[]): Trade => {
+    const learned = names.map(name => learnedOf({ passes: [0.1] }, { key: cellKey([id!], 2, name) }))
+    return { ...trade, plans, learned: new Map(learned.map(one => [one.key, one])) }
+  }
+  const made = (knowledge: Trade) => {
+    const state = networkState()
+    return arrivalStreams(state, knowledge, poolsOf(state, TODAY, 90), TODAY, 90)
+  }
+
+  test('each season of admission goes by what was learned of it, and as many come', () => {
+    const [one, seasons] = [made(known()), made(known('autumn', 'winter'))]
+    expect(animals(seasons)).toBeCloseTo(animals(one), 10)
+    const firstDays = (name: Season) =>
+      seasons
+        .filter(({ stages }) => stages[1]?.estimate.learned?.key.endsWith(name))
+        .map(({ eventsPerDay }) => eventsPerDay.findIndex(events => events > 0))
+    // 25 November and ninety days on: the year turns within winter.
+    expect(firstDays('autumn')).toEqual([0])
+    expect(firstDays('winter')[0]).toBe(6)
+    expect(firstDays('winter').length + 1).toBe(seasons.length)
+    expect(new Set(seasons.map(({ key }) => key)).size).toBe(seasons.length)
+  })
+
+  test('nothing learned: they are told apart as before', () => {
+    expect(made(known()).map(({ key }) => key)).toEqual(made(trade).map(({ key }) => key))
   })
 })

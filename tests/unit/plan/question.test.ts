@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest'
 import { callFacts } from '#lib/domain/call-facts.ts'
 import type { NetworkState } from '#lib/domain/network-state.ts'
+import { cellKey } from '#lib/domain/stage-cell.ts'
 import { findServing, poolsOf } from '#lib/forecast/pools.ts'
 import { animalsOf } from '#lib/plan/newcomers.ts'
-import { callBackAt, questionOf } from '#lib/plan/question.ts'
+import { callBackAt, moveQuestion, questionOf } from '#lib/plan/question.ts'
 import { TODAY } from '#tests/support/forecasting.ts'
+import { learnedOf } from '#tests/support/learned.ts'
 import {
   at,
   centreState,
@@ -12,6 +14,7 @@ import {
   HILL,
   holdFor,
   networkState,
+  plannedStage,
   residentState,
   SHORE,
   ZONE,
@@ -102,6 +105,24 @@ test('the stages asked for are those of the plan, with its estimates', () => {
   expect(stages.map(stage => stage.stage)).toEqual(animals.plan.stages.map(stage => stage.stage))
   // The same objects: the laws of stages are remembered by them.
   for (const [n, stage] of stages.entries()) expect(stage.estimate).toBe(animals.plan.stages[n]?.estimate)
+})
+
+test('a stage that was learned of is asked for as records say it ends', () => {
+  const one = learnedOf({ passes: [0.5] }, { key: cellKey(animals.plan.planIds, 2, null) })
+  const learned = { ...trade, learned: new Map([[one.key, one]]) }
+  const state = networkState()
+  const pools = poolsOf(state, TODAY, 10)
+  const moment = { now: at(0, 12), today: TODAY, state, trade: learned, pools }
+  const { stages } = questionOf(facts, animals, shore, moment).animals
+  expect(stages.map(({ estimate }) => estimate.learned)).toEqual(
+    stages.map((_, no) => (no === 1 ? one : undefined)),
+  )
+  const planned = animals.plan.stages.map((stage, no) =>
+    plannedStage(no + 1, stage.stage, stage.housing, { estimate: stage.estimate }),
+  )
+  const resident = residentState(7, { planIds: [...animals.plan.planIds], stages: planned })
+  const again = moveQuestion(resident, planned.slice(1), moment)
+  expect(again?.animals.stages[0]?.estimate).toBe(stages[1]?.estimate)
 })
 
 test('a call-back is at eight, today if that is still to come', () => {
