@@ -24,6 +24,17 @@ export function fractionalCoverage(pmf: Pmf, count: number, { low, high } = MIDD
 }
 
 /**
+ * The mean coverage of a forecast where counts come by `truth`: 0.8 when right, and what doubt that is wrong makes of it,
+ * without the noise of drawn counts. Throws RangeError as fractionalCoverage does.
+ */
+export function coverageUnder(truth: Pmf, pmf: Pmf, middle = MIDDLE): number {
+  let mean = 0
+  for (let count = 0; count < truth.length; count++)
+    if (truth[count]! > 0) mean += truth[count]! * fractionalCoverage(pmf, count, middle)
+  return mean
+}
+
+/**
  * The share of an interval that lies in [low, high]; of one without width 1 where its point does, else 0.
  * Reckoned from `width`, which keeps the digits that a difference of sums near 1 would lose.
  */

@@ -6,10 +6,12 @@ import { readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { withSpread } from '#lib/judge/backtest.ts'
 import type { Figure } from '#lib/judge/blocks.ts'
+import type { Brier } from '#lib/judge/brier.ts'
 import type { HorizonSummary } from '#lib/judge/summary.ts'
 import { rangeOf, skillAgainst, verdictOf } from '#lib/judge/verdict.ts'
 import { alikeSentence, betterSentence, heldSentence } from '#lib/words/judged.ts'
-import { ORIGINS, type panel } from '#tests/support/waiting-list/panel.ts'
+import { ORIGINS, panel } from '#tests/support/waiting-list/panel.ts'
+import { BRIER_DAYS, judgedStays } from '#tests/support/waiting-list/single.ts'
 
 const BEGIN = '<!-- The panel: npm run verify:judge -- readme -->'
 const END = '<!-- The panel ends. -->'
@@ -28,7 +30,8 @@ const TOLD = [1, 28]
 const SERIES_WORDS = { waiting: 'waiting', operated: 'operated and living' } as const
 
 /** The panel between its marks. */
-export function panelText(judged: ReturnType<typeof panel>): string {
+export function panelText(): string {
+  const judged = panel()
   const heads = ['count', 'days ahead', 'held, of 0.80', 'CRPS, people', ...AGAINST]
   const rows = judged.flatMap(({ series, rows }) =>
     rows.map(row => [
@@ -39,7 +42,6 @@ export function panelText(judged: ReturnType<typeof panel>): string {
       ...AGAINST.map(name => share(skillAgainst(row, name))),
     ]),
   )
-  const lines = [heads, heads.map(() => '---'), ...rows].map(cells => `| ${cells.join(' | ')} |`)
   const told = judged.map(
     ({ series, rows }) =>
       `Number ${SERIES_WORDS[series]}: ${rows
@@ -48,7 +50,38 @@ export function panelText(judged: ReturnType<typeof panel>): string {
         .join(' ')}`,
   )
   const what = `${ORIGINS.length} days, one in seven; ± is one standard error, by blocks of days. From the fifth column on: how much less CRPS than that method's, in per cent of it; below 0 it was nearer.`
-  return [BEGIN, what, '', ...lines, '', ...told.flatMap(text => [text, '']), END].join('\n')
+  return [
+    BEGIN,
+    what,
+    '',
+    ...table(heads, rows),
+    '',
+    ...told.flatMap(text => [text, '']),
+    SINGLE,
+    '',
+    ...table(
+      ['stays', 'ended', 'chance of such bars', ...BRIER_DAYS.map(day => `Brier, ${day} days`)],
+      singleRows(),
+    ),
+    '',
+    END,
+  ].join('\n')
+}
+
+const table = (heads: readonly string[], rows: readonly (readonly string[])[]) =>
+  [heads, heads.map(() => '---'), ...rows].map(cells => `| ${cells.join(' | ')} |`)
+
+const SINGLE =
+  'Single stays, each predicted when it began: the waiting list from what was known that morning, the hospital and the other list from the half that is not judged. How likely bars as uneven as these are when predictions are right (D-calibration; a cautious figure), and the Brier score with censoring weights beside that of the one curve that fits these stays best in hindsight; 0.25 is a coin.'
+
+function singleRows(): string[][] {
+  const score = (brier: Brier) => (brier.kind === 'scored' ? brier.score.toFixed(3) : '')
+  return judgedStays().map(({ name, ended, calibration, brier, hindsight }) => [
+    name,
+    `${ended} of ${calibration.animals}`,
+    calibration.probability.toFixed(2),
+    ...brier.map((one, i) => `${score(one)} (${score(hindsight[i]!)})`),
+  ])
 }
 
 function toldOf(row: HorizonSummary): string {

@@ -8,6 +8,7 @@ import type { Hazards } from '#lib/forecast/hazards.ts'
 import { evidenceOfPlan } from '#lib/learn/evidence.ts'
 import { meanHazards } from '#lib/learn/hazards.ts'
 import { posteriorOf } from '#lib/learn/posterior.ts'
+import type { RecordedStay } from '#lib/learn/stay.ts'
 import { trialsOf } from '#lib/learn/trials.ts'
 import { addTrial } from '#lib/numerics/poisson-binomial.ts'
 import { newWork } from '#lib/numerics/work.ts'
@@ -51,8 +52,7 @@ export function forecastWaitingList(
   const asOf = origin + 1
   const people = knownOn(asOf, everybody)
   const stays = staysOf(people, asOf)
-  const learned = (series: Series) =>
-    meanHazards(posteriorOf(GUESS[series], GUESS_WEIGHT, trialsOf(stays[series], asOf, STAGE_DAYS)))
+  const learned = (series: Series) => learnedHazards(series, stays[series], asOf)
   const [waiting, operated] = [learned('waiting'), learned('operated')]
   const living = survival(operated, 0, farthest)
   const inCare = (series: Series) =>
@@ -74,8 +74,13 @@ export function forecastWaitingList(
   }
 }
 
+/** The chances of a stage day by day, from the guess and from stays as known on a morning. */
+export function learnedHazards(series: Series, stays: readonly RecordedStay[], asOf: DayNumber): Hazards {
+  return meanHazards(posteriorOf(GUESS[series], GUESS_WEIGHT, trialsOf(stays, asOf, STAGE_DAYS)))
+}
+
 /** Chances to be still in a stage at the end of day i from now, for someone who has passed `age` midnights in it. */
-function survival(hazards: Hazards, age: number, days: number): Float64Array {
+export function survival(hazards: Hazards, age: number, days: number): Float64Array {
   let alive = 1
   return Float64Array.from({ length: days }, (_, i) => {
     alive *= 1 - leaving(hazards, age + i).all

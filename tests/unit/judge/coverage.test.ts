@@ -1,28 +1,32 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { quantileOf } from '#lib/judge/counts.ts'
-import { fractionalCoverage } from '#lib/judge/coverage.ts'
+import { coverageUnder, fractionalCoverage } from '#lib/judge/coverage.ts'
 import golden from '../../golden/scores.json' with { type: 'json' }
 import { anyPmf, poissonPmf } from '../../support/pmf.ts'
-
-const meanUnderItself = (pmf: readonly number[], score: (count: number) => number) =>
-  pmf.reduce((sum, p, count) => sum + p * score(count), 0)
 
 test('a right forecast covers exactly 0.8 on average, whatever it says', () => {
   fc.assert(
     fc.property(anyPmf, pmf => {
-      expect(Math.abs(meanUnderItself(pmf, count => fractionalCoverage(pmf, count)) - 0.8)).toBeLessThan(
-        1e-13,
-      )
+      expect(Math.abs(coverageUnder(pmf, pmf) - 0.8)).toBeLessThan(1e-13)
     }),
   )
+})
+
+test('one that is too sure covers less, one that is too wide more', () => {
+  const wide = Array.from({ length: 41 }, () => 1 / 41)
+  const truth = poissonPmf(20, 80)
+  const narrow = poissonPmf(5, 80).map((_, k, all) => all[k - 15] ?? 0)
+  narrow[80] = narrow[80]! + 1 - narrow.reduce((a, b) => a + b, 0)
+  expect(coverageUnder(truth, narrow)).toBeLessThan(0.6)
+  expect(coverageUnder(truth, wide)).toBeGreaterThan(0.95)
 })
 
 test('and exactly the width of any other middle', () => {
   fc.assert(
     fc.property(anyPmf, fc.tuple(fc.nat(99), fc.nat(99)), (pmf, [a, b]) => {
       const middle = { low: Math.min(a, b) / 100, high: (Math.max(a, b) + 1) / 100 }
-      const mean = meanUnderItself(pmf, count => fractionalCoverage(pmf, count, middle))
+      const mean = coverageUnder(pmf, pmf, middle)
       expect(Math.abs(mean - (middle.high - middle.low))).toBeLessThan(1e-13)
     }),
   )
