@@ -5,6 +5,7 @@
  * shared, is the same to the last digit as one done at one go. Scores are sums over series, in animals.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
+import type { JudgedHorizon, JudgedOrigin, JudgedRival } from '#lib/domain/judged-forecast.ts'
 import type { Pmf } from './counts.ts'
 import { fractionalCoverage } from './coverage.ts'
 import { crpsOf } from './crps.ts'
@@ -29,31 +30,6 @@ export type Backtest = {
   readonly truth: (series: string, day: DayNumber) => number | undefined
   readonly rivals: readonly Rival[]
 }
-
-/** Against one rival, over the series on which it could say something: sums of CRPS, and what it lacked elsewhere. */
-export type JudgedRival = {
-  readonly name: string
-  readonly pairs: number
-  readonly ours: number
-  readonly theirs: number
-  readonly coverage: number
-  /** The most days of history that a series needed and did not have; 0 where none lacked any. */
-  readonly needsDays: number
-}
-
-/** One horizon on one origin: sums over `pairs` series; `pinball` by LEVELS, `pit` by bar. */
-export type JudgedHorizon = {
-  readonly horizon: number
-  readonly pairs: number
-  readonly coverage: number
-  readonly crps: number
-  readonly pinball: readonly number[]
-  readonly pit: readonly number[]
-  readonly rivals: readonly JudgedRival[]
-}
-
-/** All that is kept of one origin. */
-export type JudgedOrigin = { readonly origin: DayNumber; readonly horizons: readonly JudgedHorizon[] }
 
 /** The naive forecasts as rivals: each as a sure number, and with its spread. `historyOf` ends with the day of the origin. */
 export function naiveRivals(historyOf: (series: string, origin: DayNumber) => DayCounts): Rival[] {

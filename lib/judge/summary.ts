@@ -3,7 +3,7 @@
  * Promise: skill is told against each rival over the days on which that rival could speak, and a rival that was nearer is named;
  * every figure has the standard error of blocks of days. The same origins give the same figures, in whatever order.
  */
-import type { JudgedHorizon, JudgedOrigin, JudgedRival } from './backtest.ts'
+import type { JudgedHorizon, JudgedOrigin, JudgedRival } from '#lib/domain/judged-forecast.ts'
 import { blockDays, type Figure, ratioOf } from './blocks.ts'
 import { LEVELS } from './pinball.ts'
 import { PIT_BINS } from './pit.ts'
