@@ -10,6 +10,7 @@ import type { Hazards } from '#lib/forecast/hazards.ts'
 import { logGammaDraw, sharesOfLogs } from '#lib/numerics/gamma.ts'
 import { seededRandom, seedOf } from '#lib/numerics/random.ts'
 import type { Evidence } from './evidence.ts'
+import { lawAt } from './plan-grid.ts'
 import { posteriorOf } from './posterior.ts'
 import type { Centred } from './prior-grid.ts'
 
@@ -28,12 +29,14 @@ export function drawHazards(evidence: Evidence, law: string, draw: number): Haza
   const base = seedOf(law, draw)
   const gamma = (shape: number, day: number, of: number) =>
     shape === 0 ? Number.NEGATIVE_INFINITY : logGammaDraw(shape, seededRandom(seedOf(base, day, of)))
+  const logs = [0, 0, 0, 0]
   for (let d = 0; d < days; d++) {
     const total = evidence.died[d]! + evidence.euthanased[d]! + evidence.left[d]! + evidence.kept[d]!
     if (total > 0) {
-      const logs = UNBARRED.map((exit, of) => gamma(evidence[exit][d]!, d, of))
-      const shares = sharesOfLogs([...logs, gamma(evidence.kept[d]!, d, 3)])
-      for (const [i, exit] of UNBARRED.entries()) made[exit][d] = shares[i]!
+      for (let of = 0; of < 3; of++) logs[of] = gamma(evidence[UNBARRED[of]!][d]!, d, of)
+      logs[3] = gamma(evidence.kept[d]!, d, 3)
+      const shares = sharesOfLogs(logs)
+      for (let of = 0; of < 3; of++) made[UNBARRED[of]!][d] = shares[of]!
     }
     const able = [gamma(evidence.stayed[d]!, d, 4), gamma(evidence.onward[d]!, d, 5)]
     passes[d] = sharesOfLogs(able)[1]!
@@ -54,7 +57,7 @@ export function drawCentred(
   draw: number,
 ): Hazards {
   const cell = cellAt(centred.drawWeights, seededRandom(seedOf(law, draw))())
-  return drawHazards(posteriorOf(centred.laws[cell]!, weight, records), law, draw)
+  return drawHazards(posteriorOf(lawAt(centred.grid, cell), weight, records), law, draw)
 }
 
 /** The cell at which the running sum of weights passes u; cells lie by stretch, so a little more u is a little longer. */

@@ -88,6 +88,20 @@ export function evidenceOfPlan(estimate: StageEstimate, days: number): StageEvid
   return { ...made, beyond: newByExit(exit => (exit === 'onward' ? 1 : 0)) }
 }
 
+/** What evidence says of the first days. */
+export function firstDays(evidence: Evidence, days: number): Evidence {
+  const part = (field: (typeof FIELDS)[number]) => evidence[field].subarray(0, days)
+  return {
+    days,
+    died: part('died'),
+    euthanased: part('euthanased'),
+    left: part('left'),
+    kept: part('kept'),
+    onward: part('onward'),
+    stayed: part('stayed'),
+  }
+}
+
 /** The sum of pieces of evidence, each times its weight (at least 0). All have the same `days`. */
 export function addEvidence(
   pieces: readonly { readonly weight: number; readonly of: Evidence }[],

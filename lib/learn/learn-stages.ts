@@ -7,9 +7,10 @@ import type { DayNumber } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
 import { type Evidence, evidenceOfPlan, type StageEvidence } from './evidence.ts'
 import { fitnessOf } from './fitness.ts'
+import { firstGrid, gridLikelihood } from './plan-grid.ts'
 import { pooledPriors } from './pooling.ts'
 import { leanOnPrior, PLAN_WEIGHT, posteriorOf } from './posterior.ts'
-import { type Centred, centreOf, firstGrid, gridLikelihood } from './prior-grid.ts'
+import { type Centred, centreOf } from './prior-grid.ts'
 import { daysOfStay, type RecordedStay } from './stay.ts'
 import { consistentTrials } from './vague-dates.ts'
 
@@ -20,6 +21,8 @@ export type StageRecords = {
   readonly condition: string
   readonly estimate: StageEstimate
   readonly stays: readonly RecordedStay[]
+  /** How many days of the stage are told apart; longer ones count up to there. */
+  readonly days: number
 }
 
 /**
@@ -37,28 +40,28 @@ export type LearnedStage = {
 }
 
 /**
- * Learns all cells, by the days on which animals were fit (fitnessOf), from what was known on the morning of `asOf`, over `days` days of a stage.
- * Throws RangeError where keys repeat, a stay's days are out of order, or a plan's shares or lengths are none.
+ * Learns all cells, by the days on which animals were fit (fitnessOf), from what was known on the morning of `asOf`. One
+ * after the other, in their order, so that whoever keeps little of each needs little memory; what they teach each other is
+ * worked out first. Throws RangeError where keys repeat, a stay's days are out of order, or a plan's shares or lengths are none.
  */
-export function learnStages(
+export function* learnEach(
   cells: readonly StageRecords[],
   asOf: DayNumber,
-  days: number,
   weight = PLAN_WEIGHT,
-): LearnedStage[] {
+): Generator<LearnedStage, void> {
   const known = cells.map(cell => ({ ...cell, stays: cell.stays.map(stay => fitnessOf(stay, asOf)) }))
-  const byPlan = known.map(({ estimate, stays }) =>
+  const byPlan = known.map(({ estimate, stays, days }) =>
     consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight),
   )
   const priors = pooledPriors(
-    known.map(({ key, stage, condition, estimate }, i) => {
+    known.map(({ key, stage, condition, estimate, days }, i) => {
       return { key, stage, condition, logLikelihood: gridLikelihood(firstGrid(estimate, days), byPlan[i]!) }
     }),
   )
-  return known.map(({ key, estimate, stays }, i) => {
+  for (const [i, { key, estimate, stays }] of known.entries()) {
     const centred = centreOf(estimate, byPlan[i]!, weight, priors.get(key))
     const records = consistentTrials(stays, asOf, centred.centre, weight)
-    return {
+    yield {
       key,
       animals: stays.filter(stay => isWatched(stay, asOf)).length,
       centred,
@@ -66,7 +69,16 @@ export function learnStages(
       posterior: posteriorOf(centred.centre, weight, records),
       lean: leanOnPrior(centred.centre, weight, records),
     }
-  })
+  }
+}
+
+/** All that learnEach learns. */
+export function learnStages(
+  cells: readonly StageRecords[],
+  asOf: DayNumber,
+  weight = PLAN_WEIGHT,
+): LearnedStage[] {
+  return [...learnEach(cells, asOf, weight)]
 }
 
 function isWatched(stay: RecordedStay, asOf: DayNumber): boolean {

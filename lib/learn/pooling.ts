@@ -2,11 +2,12 @@
  * What stages of the same kind teach about each other: how far plans are out, from a stage to its conditions and from a
  * condition to its species groups and severities.
  * Promise: what a cell is told leaves out its own records, which it counts itself; telling it twice made a nominal 90 %
- * cover too little (engine, section 1). Pooled are deviations from each cell's own plan, on the grid of prior-grid.ts,
+ * cover too little (engine, section 1). Pooled are deviations from each cell's own plan, on the grid of plan-grid.ts,
  * so a mild case and a severe one keep lengths of their own. Method: exact sums over the tree (Pearl 1988, belief
  * propagation, from memory); without records anywhere every cell gets the plan's own prior.
  */
-import { EARLY_ODDS, GRID_CELLS, LOG_STRETCHES, logPriorOf, SPREAD_PRIOR, SPREADS } from './prior-grid.ts'
+import { EARLY_ODDS, GRID_CELLS, LOG_STRETCHES, SPREADS } from './plan-grid.ts'
+import { logPriorOf, SPREAD_PRIOR } from './prior-grid.ts'
 
 /**
  * One cell: a condition x species group x severity x stage (x season of admission, where that matters).

@@ -4,84 +4,30 @@
  * records; without records the weights are the prior's. The mixture becomes the prior of the stage's posterior. A
  * weight for the plan chosen by likelihood would measure ties instead, and run off (engine, section 1).
  */
-import { newByExit, UNBARRED } from '#lib/domain/housing.ts'
-import type { LengthEstimate, StageEstimate } from '#lib/forecast/model.ts'
-import { addEvidence, type Evidence, evidenceOfPlan, type StageEvidence } from './evidence.ts'
+import type { StageEstimate } from '#lib/forecast/model.ts'
+import type { Evidence, StageEvidence } from './evidence.ts'
+import {
+  CELLS_A_STRETCH,
+  EARLY_ODDS,
+  firstGrid,
+  GRID_CELLS,
+  gridLikelihood,
+  LOG_STRETCHES,
+  mixtureOf,
+  type PlanGrid,
+  planGrid,
+} from './plan-grid.ts'
 import { leanOnPrior } from './posterior.ts'
 
-/** Logarithms of the stretches, three standard deviations either way, and the standard deviation of their prior. */
-export const LOG_STRETCHES: readonly number[] = Array.from({ length: 13 }, (_, i) => (i - 6) * 0.2)
-export const STRETCH_SD = 0.4
-/** Factors on the log of 90th percentile over median. */
-export const SPREADS = [0.7, 1, 1.4] as const
-/** Their prior; no source, ours. */
+/** The standard deviation of the stretches' prior. */
+const STRETCH_SD = 0.4
+/** The prior of the spreads; no source, ours. */
 export const SPREAD_PRIOR = [0.25, 0.5, 0.25] as const
-/** What is added to the log-odds that the stage ends by death, and the sd of their prior; no source, ours. */
-export const EARLY_ODDS: readonly number[] = Array.from({ length: 7 }, (_, i) => (i - 3) * 0.5)
-export const EARLY_SD = 0.75
-/** Cells of the grid: stretch outermost, then spread, then log-odds. */
-export const GRID_CELLS = LOG_STRETCHES.length * SPREADS.length * EARLY_ODDS.length
-const CELLS_A_STRETCH = SPREADS.length * EARLY_ODDS.length
+/** The sd of the log-odds' prior; no source, ours. */
+const EARLY_SD = 0.75
 
-/** The least chance that a cell gives a recorded day: no single record rules out a cell. */
-const LEAST_CHANCE = 1e-9
 /** The second grid is never narrower than this, so that weights on neighbours always differ by something. */
 const LEAST_SD = 0.02
-
-/**
- * The plan as evidence, for each cell of the grid of these stretches: `laws[cell]` is one animal's evidence when the
- * plan's times to ready are stretched and spread so, and its odds of death moved so. Deaths keep their times.
- */
-export function planGrid(
-  estimate: StageEstimate,
-  days: number,
-  logStretches = LOG_STRETCHES,
-): StageEvidence[] {
-  return logStretches.flatMap(logStretch =>
-    SPREADS.flatMap(spread =>
-      EARLY_ODDS.map(odds => evidenceOfPlan(stretched(estimate, logStretch, spread, odds), days)),
-    ),
-  )
-}
-
-/** First grids, which do not depend on records, by the estimate they were made from. */
-const firstGrids = new WeakMap<StageEstimate, StageEvidence[]>()
-
-/** The grid of the prior's stretches; the same object for the same estimate and days. Do not change it. */
-export function firstGrid(estimate: StageEstimate, days: number): StageEvidence[] {
-  const kept = firstGrids.get(estimate)
-  if (kept?.[0]?.days === days) return kept
-  const made = planGrid(estimate, days)
-  firstGrids.set(estimate, made)
-  return made
-}
-
-/** The plan's stage with its time to ready times exp(logStretch), its log-spread times `spread`, and death at other odds. */
-export function stretched(
-  estimate: StageEstimate,
-  logStretch: number,
-  spread: number,
-  odds: number,
-): StageEstimate {
-  const change = ({ medianDays, p90Days }: LengthEstimate): LengthEstimate => {
-    const median = medianDays * Math.exp(logStretch)
-    return { medianDays: median, p90Days: median * (p90Days / medianDays) ** spread }
-  }
-  const { ready, shares } = estimate
-  const early = shares.died + shares.euthanased
-  const moved = early > 0 && early < 1 ? early / (early + (1 - early) * Math.exp(-odds)) : early
-  const factor = { early: early > 0 ? moved / early : 1, late: early < 1 ? (1 - moved) / (1 - early) : 1 }
-  return {
-    ...estimate,
-    ready:
-      ready.kind === 'length'
-        ? { ...ready, length: change(ready.length) }
-        : { ...ready, lag: change(ready.lag) },
-    shares: newByExit(
-      exit => shares[exit] * (exit === 'died' || exit === 'euthanased' ? factor.early : factor.late),
-    ),
-  }
-}
 
 /** Log of the prior weights of the grid's cells, given that of each stretch and the sd of log-odds; they need not sum to 1. */
 export function logPriorOf(logStretchPrior: readonly number[], earlySd = EARLY_SD): Float64Array {
@@ -96,28 +42,6 @@ export function logPriorOf(logStretchPrior: readonly number[], earlySd = EARLY_S
 
 /** The grid's own prior: log-normal stretch with sd 0.4. */
 export const PLAN_PRIOR = logPriorOf(LOG_STRETCHES.map(log => -((log / STRETCH_SD) ** 2) / 2))
-
-/** Log-likelihood of records under a law given as evidence of one animal; all of `records`, up to a constant. */
-export function logLikelihood(law: Evidence, records: Evidence): number {
-  let sum = 0
-  const add = (count: number, part: number, whole: number) => {
-    if (count > 0) sum += count * Math.log(Math.max(LEAST_CHANCE, whole > 0 ? part / whole : 0))
-  }
-  for (let d = 0; d < records.days; d++) {
-    const all = law.died[d]! + law.euthanased[d]! + law.left[d]! + law.kept[d]!
-    for (const exit of UNBARRED) add(records[exit][d]!, law[exit][d]!, all)
-    add(records.kept[d]!, law.kept[d]!, all)
-    const able = law.onward[d]! + law.stayed[d]!
-    add(records.onward[d]!, law.onward[d]!, able)
-    add(records.stayed[d]!, law.stayed[d]!, able)
-  }
-  return sum
-}
-
-/** Log-likelihoods of records over the cells of a grid. */
-export function gridLikelihood(laws: readonly Evidence[], records: Evidence): Float64Array {
-  return Float64Array.from(laws, law => logLikelihood(law, records))
-}
 
 /** Weights that sum to 1 from their logarithms. */
 export function weightsOf(logs: Float64Array): Float64Array {
@@ -134,14 +58,14 @@ export function weightsOf(logs: Float64Array): Float64Array {
 export type Stretch = { readonly mean: number; readonly low: number; readonly high: number }
 
 /**
- * A plan centred by records. `centre`: the mixture, evidence of one animal. `laws` and `drawWeights`: the cells it is
+ * A plan centred by records. `centre`: the mixture, evidence of one animal. `grid` and `drawWeights`: the cells it is
  * mixed of, and their chances in a draw. `early`: the odds of a death in this stage over those of the plan.
  */
 export type Centred = {
   readonly centre: StageEvidence
   readonly stretch: Stretch
   readonly early: number
-  readonly laws: readonly StageEvidence[]
+  readonly grid: PlanGrid
   readonly drawWeights: Float64Array
 }
 
@@ -167,32 +91,16 @@ export function centreOf(
   const first = gridLikelihood(grid, records)
   const power = leanOnPrior(mixtureOf(grid, weightsOf(plus(first, logPrior))), weight, records)
   const nodes = finerStretches(weightsOf(plus(first, logPrior, power)))
-  const laws = planGrid(estimate, days, nodes)
-  const likelihood = gridLikelihood(laws, records)
+  const finer = planGrid(estimate, days, nodes)
+  const likelihood = gridLikelihood(finer, records)
   const prior = priorAt(nodes, logPrior)
   const weights = weightsOf(plus(likelihood, prior))
   return {
-    centre: mixtureOf(laws, weights),
+    centre: mixtureOf(finer, weights),
     stretch: stretchOf(nodes, weights),
     early: earlyOf(weights),
-    laws,
+    grid: finer,
     drawWeights: weightsOf(plus(likelihood, prior, power)),
-  }
-}
-
-/** The weighted sum of laws: masses are mixed, never hazards. */
-export function mixtureOf(laws: readonly StageEvidence[], weights: Float64Array): StageEvidence {
-  const days = laws[0]!.days
-  const mixed = addEvidence(
-    laws.map((of, cell) => ({ weight: weights[cell]!, of })),
-    days,
-  )
-  const later = laws.map((law, cell) => weights[cell]! * law.stayed[days - 1]!)
-  const total = later.reduce((a, b) => a + b, 0)
-  const share = (cell: number) => (total > 0 ? later[cell]! / total : weights[cell]!)
-  return {
-    ...mixed,
-    beyond: newByExit(exit => laws.reduce((sum, law, cell) => sum + share(cell) * law.beyond[exit], 0)),
   }
 }
 

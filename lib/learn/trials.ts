@@ -67,6 +67,9 @@ function dayChances(
   }
 }
 
+/** A stay, and how many count as it does. */
+export type CountedStay = { readonly stay: RecordedStay; readonly times: number }
+
 /**
  * The evidence of stays as known on the morning of `asOf`, over `days` days of a stage. Ends between two dates are
  * spread by `hazards` where given, else evenly. Unit: animals. Throws RangeError as daysOfStay does.
@@ -77,18 +80,54 @@ export function trialsOf(
   days: number,
   hazards?: Hazards,
 ): Evidence {
+  return trialsOfCounted(
+    stays.map(stay => ({ stay, times: 1 })),
+    asOf,
+    days,
+    hazards,
+  )
+}
+
+/** The same of stays that stand for several. */
+export function trialsOfCounted(
+  stays: readonly CountedStay[],
+  asOf: DayNumber,
+  days: number,
+  hazards?: Hazards,
+): Evidence {
   const counted = noEvidence(days)
-  for (const stay of stays) countStay(counted, stay, asOf, exitDays(stay, asOf, hazards))
+  for (const one of stays) countStay(counted, one, asOf, exitDays(one.stay, asOf, hazards))
   return counted
 }
 
-/** Adds one stay to what is counted. */
-function countStay(counted: Evidence, stay: RecordedStay, asOf: DayNumber, exit: ExitDays | null): void {
+/** Stays that count alike whatever the hazards: entered on other days, perhaps, with the same days of what matters. */
+export function alike(stays: readonly RecordedStay[], asOf: DayNumber): CountedStay[] {
+  const kinds = new Map<string, { stay: RecordedStay; times: number }>()
+  for (const stay of stays) {
+    const { from, until, exit } = daysOfStay(stay, asOf)
+    const open = Array.from({ length: until + 1 - from }, (_, i) => Number(couldPass(stay, from + i))).join(
+      '',
+    )
+    const kind = `${from}|${until}|${exit?.by}|${exit?.earliest}|${opensAfter(stay)}|${open}`
+    const kept = kinds.get(kind)
+    if (kept === undefined) kinds.set(kind, { stay, times: 1 })
+    else kept.times++
+  }
+  return [...kinds.values()]
+}
+
+/** Adds one stay to what is counted, as often as it counts. */
+function countStay(
+  counted: Evidence,
+  { stay, times }: CountedStay,
+  asOf: DayNumber,
+  exit: ExitDays | null,
+): void {
   const { from, until } = daysOfStay(stay, asOf)
   const opens = opensAfter(stay)
-  let present = 1
+  let present = times
   for (let d = from; d <= Math.min(until, counted.days - 1); d++) {
-    const ended = exit === null ? 0 : (exit.chances[d - exit.first] ?? 0)
+    const ended = exit === null ? 0 : times * (exit.chances[d - exit.first] ?? 0)
     const stayed = Math.max(0, present - ended)
     // Whoever went on through a gate that was thought shut went through it all the same, on its first day.
     const k = Math.max(0, d - opens)

@@ -12,7 +12,7 @@ import { addEvidence, type Evidence, type StageEvidence } from './evidence.ts'
 import { meanHazards } from './hazards.ts'
 import { posteriorOf } from './posterior.ts'
 import { daysOfStay, type RecordedStay } from './stay.ts'
-import { exitDays, trialsOf } from './trials.ts'
+import { alike, exitDays, trialsOf, trialsOfCounted } from './trials.ts'
 
 /** Rounds end when no chance of a day moved by more: what is left to move is far less than any draw differs by. */
 const STILL = 1e-7
@@ -41,10 +41,13 @@ export function consistentTrials(
     asOf,
     days,
   )
-  const vague = stays.filter(stay => isVague(stay, asOf))
+  const vague = alike(
+    stays.filter(stay => isVague(stay, asOf)),
+    asOf,
+  )
   if (vague.length === 0) return known
   const withVague = (hazards?: Hazards) => {
-    const spread = trialsOf(vague, asOf, days, hazards)
+    const spread = trialsOfCounted(vague, asOf, days, hazards)
     return addEvidence(
       [known, spread].map(of => ({ weight: 1, of })),
       days,

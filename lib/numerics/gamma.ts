@@ -27,9 +27,13 @@ function logOfLarge(shape: number, random: Random): number {
   const c = 1 / Math.sqrt(9 * d)
   while (true) {
     const x = normalDraw(random)
-    const v = (1 + c * x) ** 3
+    const t = 1 + c * x
+    const v = t * t * t
     const u = random() + HALF_STEP
-    if (v > 0 && Math.log(u) < x ** 2 / 2 + d - d * v + d * Math.log(v)) return Math.log(d) + Math.log(v)
+    if (v <= 0) continue
+    // The squeeze accepts 97 of 100 without a logarithm of u, and none that the test below refuses.
+    const isSurely = u < 1 - 0.0331 * x * x * x * x
+    if (isSurely || Math.log(u) < (x * x) / 2 + d - d * v + d * Math.log(v)) return Math.log(d) + Math.log(v)
   }
 }
 
@@ -43,9 +47,18 @@ function normalDraw(random: Random): number {
  * are all -Infinity the last share is 1.
  */
 export function sharesOfLogs(logs: readonly number[]): number[] {
-  const top = Math.max(...logs)
-  if (top === Number.NEGATIVE_INFINITY) return logs.map((_, i) => Number(i === logs.length - 1))
-  const parts = logs.map(log => Math.exp(log - top))
-  const total = parts.reduce((a, b) => a + b, 0)
-  return parts.map(part => part / total)
+  let top = Number.NEGATIVE_INFINITY
+  for (const log of logs) if (log > top) top = log
+  const parts = new Array<number>(logs.length).fill(0)
+  if (top === Number.NEGATIVE_INFINITY) {
+    parts[logs.length - 1] = 1
+    return parts
+  }
+  let total = 0
+  for (let i = 0; i < logs.length; i++) {
+    parts[i] = Math.exp(logs[i]! - top)
+    total += parts[i]!
+  }
+  for (let i = 0; i < parts.length; i++) parts[i] = parts[i]! / total
+  return parts
 }

@@ -7,23 +7,24 @@
 /** Draws from [0, 1) in steps of 2^-32. */
 export type Random = () => number
 
+type State = { a: number; b: number; c: number; counter: number }
+
 /** A stream for this whole-number seed (its low 32 bits count). */
 export function seededRandom(seed: number): Random {
-  let a = 0x9e3779b9
-  let b = 0x243f6a88
-  let c = seed | 0
-  let counter = 1
-  const next: Random = () => {
-    const sum = (((a + b) | 0) + counter) | 0
-    counter = (counter + 1) | 0
-    a = b ^ (b >>> 9)
-    b = (c + (c << 3)) | 0
-    c = ((c << 21) | (c >>> 11)) + sum
-    c |= 0
-    return (sum >>> 0) / 4294967296
-  }
-  for (let round = 0; round < 12; round++) next()
-  return next
+  const state: State = { a: 0x9e3779b9, b: 0x243f6a88, c: seed | 0, counter: 1 }
+  for (let round = 0; round < 12; round++) step(state)
+  // Without a name of its own: compilers that keep names write it anew for each stream, which costs more than the draw.
+  return () => step(state)
+}
+
+function step(state: State): number {
+  const { a, b, c, counter } = state
+  const sum = (((a + b) | 0) + counter) | 0
+  state.counter = (counter + 1) | 0
+  state.a = b ^ (b >>> 9)
+  state.b = (c + (c << 3)) | 0
+  state.c = (((c << 21) | (c >>> 11)) + sum) | 0
+  return (sum >>> 0) / 4294967296
 }
 
 /**

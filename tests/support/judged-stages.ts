@@ -10,9 +10,10 @@ import type { Evidence } from '#lib/learn/evidence.ts'
 import { evidenceOfPlan } from '#lib/learn/evidence.ts'
 import { meanLaw, meanStay } from '#lib/learn/hazards.ts'
 import { learnStages } from '#lib/learn/learn-stages.ts'
+import { firstGrid, gridLikelihood } from '#lib/learn/plan-grid.ts'
 import { pooledPriors } from '#lib/learn/pooling.ts'
 import { PLAN_WEIGHT, posteriorOf } from '#lib/learn/posterior.ts'
-import { type Centred, centreOf, firstGrid, gridLikelihood } from '#lib/learn/prior-grid.ts'
+import { type Centred, centreOf } from '#lib/learn/prior-grid.ts'
 import type { RecordedStay } from '#lib/learn/stay.ts'
 import { trialsOf } from '#lib/learn/trials.ts'
 import { normals, xoshiro } from '#tests/montecarlo/random.ts'
@@ -162,7 +163,8 @@ function clinicStays(n: number, seed: number): RecordedStay[] {
 export function clinicError(n: number, histories: number, seed = 0): { error: Figure; stretch: number } {
   const learned = Array.from({ length: histories }, (_, i) => {
     const cell = { key: 'a', stage: 's', condition: 'c', estimate: planOf(CLINIC_TRUTH) }
-    return learnStages([{ ...cell, stays: clinicStays(n, seed * 1e6 + i * 37 + n) }], TODAY, LATE_DAYS)[0]!
+    const stays = clinicStays(n, seed * 1e6 + i * 37 + n)
+    return learnStages([{ ...cell, stays, days: LATE_DAYS }], TODAY)[0]!
   })
   return {
     error: rootMeanSquare(

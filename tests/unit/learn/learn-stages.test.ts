@@ -14,10 +14,11 @@ const cell = (key: string, stays: StageRecords['stays'], stretch = 1 / 1.4): Sta
   condition: 'fracture',
   estimate: planOf(TRUTH, stretch),
   stays,
+  days: DAYS,
 })
 
 test('"1.4 times the plan, from 40 animals": each cell says its own, and its dates lean by a third on the plan', () => {
-  const [learned] = learnStages([cell('a', [...drawStays(TRUTH, 40, 3), inCare(0)])], TODAY, DAYS)
+  const [learned] = learnStages([cell('a', [...drawStays(TRUTH, 40, 3), inCare(0)])], TODAY)
   expect(learned?.animals).toBe(40)
   expect(learned?.centred.stretch.low).toBeLessThan(1.4)
   expect(learned?.centred.stretch.high).toBeGreaterThan(1.3)
@@ -29,8 +30,8 @@ test('"1.4 times the plan, from 40 animals": each cell says its own, and its dat
 test('a cell without records moves with its kind, keeps its own plan, and leans on it wholly', () => {
   const long = cell('long', [], 3)
   const rich = [0, 1, 2].map(i => cell(`rich ${i}`, drawStays(TRUTH, 60, i)))
-  const [alone] = learnStages([long], TODAY, DAYS)
-  const among = learnStages([long, ...rich], TODAY, DAYS).find(({ key }) => key === 'long')
+  const [alone] = learnStages([long], TODAY)
+  const among = learnStages([long, ...rich], TODAY).find(({ key }) => key === 'long')
   expect(among?.lean).toBeCloseTo(1, 12)
   expect(among!.centred.stretch.mean).toBeGreaterThan(1.1 * alone!.centred.stretch.mean)
 })
@@ -42,8 +43,8 @@ test('a record without a date is learned from, and order does not matter', () =>
     inCare(6),
   ]
   const cells = [cell('a', stays), cell('b', drawStays(TRUTH, 5, 2))]
-  const one = learnStages(cells, TODAY, DAYS)
-  const other = learnStages([...cells].reverse(), TODAY, DAYS).reverse()
+  const one = learnStages(cells, TODAY)
+  const other = learnStages([...cells].reverse(), TODAY).reverse()
   expect(other.map(({ key }) => key)).toEqual(['a', 'b'])
   expect(meanStay(meanLaw(other[0]!.posterior))).toBeCloseTo(meanStay(meanLaw(one[0]!.posterior)), 8)
   expect(one[0]?.records.onward.some(count => count > 0 && count < 1)).toBe(true)
@@ -55,7 +56,7 @@ test('a stage that ends by the calendar learns its lag, and still waits for its 
     const stay = ended('onward', opens + 25 + (i % 11))
     return { ...stay, key: `${i}`, gate: { opens: stay.enteredOn + opens } }
   })
-  const [learned] = learnStages([{ ...cell('winter', stays), estimate: OVERWINTERING }], TODAY, 300)
+  const [learned] = learnStages([{ ...cell('winter', stays), estimate: OVERWINTERING, days: 300 }], TODAY)
   const law = meanLaw(learned!.posterior, opens)
   const plan = stageLaw(OVERWINTERING, TODAY, 300)
   expect(learned!.centred.stretch.low).toBeGreaterThan(1.5)
@@ -69,6 +70,16 @@ test('a stage that ends by the calendar learns its lag, and still waits for its 
 test('unlike plans are told apart: the mild one stays shorter than the severe one', () => {
   const mild = { ...cell('mild', drawStays(TRUTH, 8, 4)), estimate: estimate() }
   const severe = cell('severe', [], 4)
-  const [first, second] = learnStages([mild, severe], TODAY, DAYS)
+  const [first, second] = learnStages([mild, severe], TODAY)
   expect(meanStay(meanLaw(first!.posterior))).toBeLessThan(meanStay(meanLaw(second!.posterior)))
+})
+
+test('cells of unlike lengths are learned together, each over days of its own', () => {
+  const alone = cell('short', drawStays(TRUTH, 20, 6))
+  const wide = { ...cell('long', drawStays(TRUTH, 20, 7)), days: 4 * DAYS }
+  const [short, long] = learnStages([alone, wide], TODAY)
+  expect(short?.posterior.days).toBe(DAYS)
+  expect(long?.posterior.days).toBe(4 * DAYS)
+  const [same] = learnStages([{ ...alone, days: 4 * DAYS }, wide], TODAY)
+  expect(meanStay(meanLaw(same!.posterior))).toBeCloseTo(meanStay(meanLaw(short!.posterior)), 3)
 })

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
+import { GRID_CELLS, LOG_STRETCHES } from '#lib/learn/plan-grid.ts'
 import { type PoolCell, pooledPriors } from '#lib/learn/pooling.ts'
-import { GRID_CELLS, LOG_STRETCHES, PLAN_PRIOR, weightsOf } from '#lib/learn/prior-grid.ts'
+import { PLAN_PRIOR, weightsOf } from '#lib/learn/prior-grid.ts'
 import { judgedPooled, tellingItsOwn } from '../../support/judged-stages.ts'
 
 const A_STRETCH = GRID_CELLS / LOG_STRETCHES.length

@@ -1,22 +1,13 @@
-import { describe, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import type { Exit } from '#lib/domain/housing.ts'
 import { evidenceOfPlan, noEvidence } from '#lib/learn/evidence.ts'
 import { meanLaw } from '#lib/learn/hazards.ts'
+import { firstGrid, GRID_CELLS, gridLikelihood, mixtureOf } from '#lib/learn/plan-grid.ts'
 import { posteriorOf } from '#lib/learn/posterior.ts'
-import {
-  centreOf,
-  firstGrid,
-  GRID_CELLS,
-  gridLikelihood,
-  mixtureOf,
-  PLAN_PRIOR,
-  planGrid,
-  stretched,
-  weightsOf,
-} from '#lib/learn/prior-grid.ts'
+import { centreOf, PLAN_PRIOR, weightsOf } from '#lib/learn/prior-grid.ts'
 import { trialsOf } from '#lib/learn/trials.ts'
 import golden from '../../golden/learning.json' with { type: 'json' }
-import { estimate, length, OVERWINTERING, TODAY } from '../../support/forecasting.ts'
+import { estimate, length, TODAY } from '../../support/forecasting.ts'
 import { recoveryError } from '../../support/judged-stages.ts'
 import { ended, inCare } from '../../support/learning.ts'
 import { drawStays, planOf, type StageTruth } from '../../support/stage-truth.ts'
@@ -37,45 +28,15 @@ test('weights and mixture of the first grid', () => {
       ? { ...inCare(Number(midnights)), watchedFrom: TODAY - Number(midnights) + Number(from) }
       : ended(exit as Exit, Number(midnights), { from: Number(from) }),
   )
-  const laws = firstGrid(plan, 14)
-  const logs = gridLikelihood(laws, trialsOf(stays, TODAY, 14)).map((log, cell) => log + PLAN_PRIOR[cell]!)
+  const grid = firstGrid(plan, 14)
+  const logs = gridLikelihood(grid, trialsOf(stays, TODAY, 14)).map((log, cell) => log + PLAN_PRIOR[cell]!)
   const weights = weightsOf(logs)
   expect(weights).toHaveLength(GRID_CELLS)
   for (const [cell, weight] of golden.grid.weights.entries()) {
     expect(Math.abs(weights[cell]! - weight)).toBeLessThan(1e-9 * Math.max(weight, 1e-3))
   }
-  const { staying } = meanLaw(mixtureOf(laws, weights))
+  const { staying } = meanLaw(mixtureOf(grid, weights))
   for (const [d, survival] of golden.grid.survival.entries()) expect(staying[d]! / survival).toBeCloseTo(1, 9)
-})
-
-describe('a cell', () => {
-  test('stretches the time to ready, spreads it, and moves the odds of death alone', () => {
-    const plan = estimate()
-    const moved = stretched(plan, Math.log(1.5), 1.4, 1)
-    expect(moved.ready).toMatchObject({ length: { medianDays: expect.closeTo(18, 12) } })
-    expect(moved.died).toBe(plan.died)
-    const odds = (one: typeof plan) =>
-      (one.shares.died + one.shares.euthanased) / (one.shares.onward + one.shares.left)
-    expect(odds(moved) / odds(plan)).toBeCloseTo(Math.E, 12)
-    expect(moved.shares.died / moved.shares.euthanased).toBeCloseTo(
-      plan.shares.died / plan.shares.euthanased,
-      12,
-    )
-    const sum = Object.values(moved.shares).reduce((a, b) => a + b)
-    expect(sum).toBeCloseTo(1, 12)
-  })
-
-  test('of a date gate stretches what comes after it opens', () => {
-    const { ready } = stretched(OVERWINTERING, Math.log(2), 1, 0)
-    expect(ready).toMatchObject({ opens: '03-20', minDays: 10, lag: { medianDays: 26, p90Days: 70 } })
-  })
-
-  test('of a plan in which nobody dies, or all do, leaves the shares', () => {
-    for (const died of [0, 1]) {
-      const shares = { onward: 1 - died, died, euthanased: 0, left: 0 }
-      expect(stretched(estimate({ shares }), 0, 1, 1.5).shares).toEqual(shares)
-    }
-  })
 })
 
 test('without records the stretch is 1, the odds are the plan own, and both as uncertain as the prior', () => {
@@ -113,11 +74,6 @@ test('a recorded day that no cell allows rules none out', () => {
   expect(
     meanLaw(posteriorOf(centre, 20, trialsOf([ended('died', 2)], TODAY, DAYS))).masses.died[2],
   ).toBeGreaterThan(0)
-})
-
-test('the second grid has as many cells as the first', () => {
-  expect(planGrid(planOf(TRUTH), 5, [0, 1, 2])).toHaveLength((GRID_CELLS / 13) * 3)
-  expect(centreOf(planOf(TRUTH), noEvidence(30), 20).laws).toHaveLength(GRID_CELLS)
 })
 
 // The bars are the figures of an earlier trial of this method (engine, section 1), whose world was not kept: each must
