@@ -27,11 +27,24 @@ export type StageRecordRow = {
   readonly notPassedAt: Date | null
 }
 
-/** Those of animals admitted before `before`, in the order in which the animals came. */
-export async function listStageRecords(_grant: Grant<'system.run'>, before: Date): Promise<StageRecordRow[]> {
+/** Every revision there is, of a counter that PostgreSQL holds. */
+const NEWEST = 2_147_483_647
+
+/**
+ * Those of animals admitted before `before`, in the order in which the animals came, as they were known when the network
+ * stood at `revision`: what was entered since is left out, and what was corrected or taken back since stands again. Only a
+ * check that was taken back since is open again whenever that was.
+ */
+export async function listStageRecords(
+  _grant: Grant<'system.run'>,
+  before: Date,
+  revision = NEWEST,
+): Promise<StageRecordRow[]> {
   const rows = await db().$queryRaw<(Omit<StageRecordRow, 'estimate'> & { readonly estimate: unknown })[]>`
-    with fact as materialized (
-      select f.* from stage_fact f where not f.is_void and not exists (select from stage_fact z where z.supersedes = f.id)),
+    with entered as materialized (select id from entry where revision <= ${revision}::int),
+    known as materialized (select f.* from stage_fact f join entered on entered.id = f.entry_id),
+    fact as materialized (
+      select f.* from known f where not f.is_void and not exists (select from known z where z.supersedes = f.id)),
     began as materialized (
       select x.*, lead(x.at) over (partition by x.casualty_id order by x.stage_no) as next_at
         from (select distinct on (casualty_id, stage_no) * from fact where kind = 'began'
@@ -39,13 +52,17 @@ export async function listStageRecords(_grant: Grant<'system.run'>, before: Date
     ready as materialized (
       select distinct on (casualty_id, stage_no) * from fact where kind = 'ready' order by casualty_id, stage_no, at desc, id desc),
     plan as materialized (
-      select distinct on (casualty_id) * from casualty_plan order by casualty_id, version_no desc),
+      select distinct on (p.casualty_id) p.* from casualty_plan p join entered on entered.id = p.entry_id
+       order by p.casualty_id, p.version_no desc),
     ended as materialized (
-      select w.casualty_id, k.since, k.since_earliest, k.outcome from whereabouts w join keeping k on k.id = w.keeping_id
+      select w.casualty_id, k.since, k.since_earliest, k.outcome
+        from keeping_as_known_on(${revision}::int) w join keeping k on k.id = w.keeping_id
        where w.until is null and w.keeper = 'nobody'),
     unpassed as materialized (
       select casualty_id, stage_no, max(done_at) as at from check_due
-       where done_at is not null and not passed and required_for is not null group by casualty_id, stage_no)
+       where done_at is not null and not passed and required_for is not null
+         and (entry_id is null or entry_id in (select id from entered))
+       group by casualty_id, stage_no)
     select b.casualty_id as "casualtyId", a.at as "admittedAt", p.plan_ids as "planIds", s.stage_no as "stageNo", s.estimate,
            b.at as "beganAt", b.at_earliest as "beganEarliest", r.at as "readyAt", r.at_earliest as "readyEarliest",
            b.next_at as "nextAt", u.at as "notPassedAt",

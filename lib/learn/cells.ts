@@ -7,7 +7,7 @@
  */
 import type { CarePlan } from '#lib/domain/care-plan.ts'
 import { combinePlans } from '#lib/domain/care-plan-combination.ts'
-import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
+import { type DayNumber, dateOfDay, dayOfDate, dayOfInstant } from '#lib/domain/day.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
 import { cellKey, SEASONS, type Season, seasonOf } from '#lib/domain/stage-cell.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
@@ -124,6 +124,20 @@ export function daysOfCell(
   const longest = stays.reduce((most, stay) => Math.max(most, daysOfStay(stay, asOf).until + 1), 0)
   const wanted = Math.ceil(Math.max(1, planned, longest + 1) / DAYS_STEP) * DAYS_STEP
   return Math.min(DAYS_MAX, wanted)
+}
+
+/** The 15th of the middle month. */
+const MIDDLE: Readonly<Record<Season, string>> = {
+  winter: '01-15',
+  spring: '04-15',
+  summer: '07-15',
+  autumn: '10-15',
+}
+
+/** Days until the date gate of an animal that enters in the middle of the cell's season; 0 where no date ends the stage. */
+export function usualWait({ season, estimate }: StageCell, asOf: DayNumber): number {
+  if (season === null) return 0
+  return gateDelayOf(estimate, dayOfDate(`${dateOfDay(asOf).slice(0, 4)}-${MIDDLE[season]}`))
 }
 
 function stayOf(row: StageRow, cell: StageCell, zone: string): RecordedStay {

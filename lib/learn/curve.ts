@@ -31,15 +31,16 @@ export type StageCurve = {
   readonly atRisk: Float64Array
 }
 
+export type CurveParts = { readonly opens?: number; readonly weight?: number; readonly seed?: number }
+
 /**
  * The curve of a learned stage over the days on which somebody may be in it. `opens`: days from entry to the opening of a
- * date gate, 0 without one. `weight`: that with which the stage was learned.
+ * date gate, 0 without one. `weight`: that with which the stage was learned. `seed`: another one draws another band.
  */
 export function curveOf(
   estimate: StageEstimate,
   { key, centred, records, posterior }: LearnedStage,
-  opens = 0,
-  weight = PLAN_WEIGHT,
+  { opens = 0, weight = PLAN_WEIGHT, seed = 0 }: CurveParts = {},
 ): StageCurve {
   const plan = meanLaw(evidenceOfPlan(estimate, records.days), opens).staying
   const learned = meanLaw(posterior, opens).staying
@@ -47,7 +48,7 @@ export function curveOf(
   const shown = { ...centred, grid: firstDaysOf(centred.grid, days) }
   const recorded = firstDays(records, days)
   const draws = Array.from({ length: BAND_DRAWS }, (_, draw) => {
-    const hazards = drawCentred(shown, weight, recorded, key, draw)
+    const hazards = drawCentred(shown, weight, recorded, `${key}#${seed}`, draw)
     return lawOfHazards(hazards, posterior.beyond, opens).staying
   })
   const low = new Float64Array(days)

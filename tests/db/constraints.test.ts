@@ -69,6 +69,20 @@ const INTERNAL: Readonly<Record<string, string>> = {
   round_entry_undo_names_what: 'its schema has both or neither',
   round_entry_is_about_an_animal: 'its schema names the animal',
   round_entry_settled_has_a_time: 'settled by one function, with the time',
+  learning_run_weight_positive: 'a number of the method',
+  learning_run_counts_not_negative: 'counted by the program',
+  learning_run_digests_are_sha256: 'computed, never typed',
+  learning_run_within_limits: 'a name of the method',
+  learned_stage_no_positive: 'numbers of a plan’s stages, which has the rule',
+  learned_stage_animals_not_negative: 'counted by the program',
+  learned_stage_lean_is_a_share: 'computed, never typed',
+  learned_stage_has_days: 'chosen by the program',
+  learned_stage_hazards_have_its_days: 'written by one function, all of one length',
+  learned_stage_curves_of_one_length: 'written by one function, all of one length',
+  learned_stage_stretch_positive: 'computed, never typed',
+  learned_stage_odds_positive: 'computed, never typed',
+  learned_stage_opens_not_before_entry: 'computed, never typed',
+  learned_stage_names_plans: 'a casualty’s plan names them',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
 const isClosedList = (name: string) => name.endsWith('_known')

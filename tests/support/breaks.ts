@@ -2,6 +2,7 @@
  * How to break each rule of the database: for every check, exclusion, unique rule and refusing trigger one statement
  * that nothing else refuses. Starts from one-of-each.ts.
  */
+import { LEARNING_BREAKS } from './breaks-learning.ts'
 import { PICTURE_BREAKS } from './breaks-picture.ts'
 import { SETUP_BREAKS } from './breaks-setup.ts'
 import { STAY_BREAKS } from './breaks-stay.ts'
@@ -253,4 +254,5 @@ export const BREAKS: Readonly<Record<string, string>> = {
   ...PLACES,
   ...KEPT,
   ...SETUP_BREAKS,
+  ...LEARNING_BREAKS,
 }

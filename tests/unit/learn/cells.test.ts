@@ -2,7 +2,15 @@ import { describe, expect, test } from 'vitest'
 import type { CarePlan } from '#lib/domain/care-plan.ts'
 import { dayOfDate, startOfDay } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/forecast/model.ts'
-import { cellRecords, cellsOf, DAYS_MAX, DAYS_STEP, daysOfCell, type StageRow } from '#lib/learn/cells.ts'
+import {
+  cellRecords,
+  cellsOf,
+  DAYS_MAX,
+  DAYS_STEP,
+  daysOfCell,
+  type StageRow,
+  usualWait,
+} from '#lib/learn/cells.ts'
 import { estimate, length, OVERWINTERING } from '../../support/forecasting.ts'
 import { ended, inCare } from '../../support/learning.ts'
 
@@ -170,4 +178,17 @@ describe('the days of a cell', () => {
     // A year's wait, ten days at least, and four times a lag of 35 days.
     expect(daysOfCell(OVERWINTERING, [], AS_OF)).toBe(5 * DAYS_STEP)
   })
+})
+
+test('the usual wait for a date is that of an animal that enters in the middle of its season', () => {
+  const waits = cellsOf([WINTER, CAT], []).map(cell => [cell.season, usualWait(cell, AS_OF)])
+  // To 20 March: from 15 October 2026, and from 15 January 2026; on 15 April it is open, as long as ten days have passed.
+  expect(waits).toEqual([
+    [null, 0],
+    [null, 0],
+    ['autumn', 156],
+    ['spring', 10],
+    ['summer', 248],
+    ['winter', 64],
+  ])
 })

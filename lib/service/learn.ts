@@ -1,0 +1,131 @@
+/**
+ * Learning from the network's records, for the worker: which stages, what they teach, one published run.
+ * Promise: what is read belongs to one revision of the network and one of the trade, both kept with the run; nothing is
+ * published but a whole run, and of two that were begun together one. Nobody who waits for a page comes here.
+ */
+import { createHash } from 'node:crypto'
+import { systemActor } from '#lib/authz/actor.ts'
+import { demand } from '#lib/authz/demand.ts'
+import { bytesOf } from '#lib/db/day-numbers.ts'
+import { findRun, type LearnedStageRow, publishRun } from '#lib/db/learned.ts'
+import { readNetworkFacts } from '#lib/db/network-facts.ts'
+import { readRevisions } from '#lib/db/snapshot.ts'
+import { listStageRecords } from '#lib/db/stage-record.ts'
+import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
+import { EXITS } from '#lib/domain/housing.ts'
+import { isFailure } from '#lib/kernel/failure.ts'
+import { cellRecords, cellsOf, type StageCell, usualWait } from '#lib/learn/cells.ts'
+import { curveOf } from '#lib/learn/curve.ts'
+import { meanHazards } from '#lib/learn/hazards.ts'
+import { type LearnedStage, learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
+import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
+import { readTrade } from './network.ts'
+
+/** Of the method: raised whenever the same records would teach something else. */
+export const MODEL_VERSION = 'stages 1'
+/** Of the draws behind a band. */
+const SEED = 1
+
+export type LearningParts = {
+  /** Told after each stage: how many are done, of how many. */
+  readonly onStage?: (done: number, of: number) => Promise<void>
+  /** Ends the learning between two stages, by throwing its reason. */
+  readonly signal?: AbortSignal
+}
+
+/**
+ * System: learns all stages from what is known at an instant and publishes it. Gives the run's number; undefined where
+ * another run was published meanwhile, which is as good.
+ */
+export async function learn(now: Date, parts: LearningParts = {}): Promise<number | undefined> {
+  const grant = demand(systemActor('learning'), 'system.run')
+  const before = await findRun(grant)
+  const [{ zone }, { revision }, trade] = await Promise.all([
+    readNetworkFacts(grant),
+    readRevisions(grant),
+    readTrade(),
+  ])
+  const rows = await listStageRecords(grant, now, revision)
+  const asOf = dayOfInstant(now, zone)
+  const cells = cellsOf(trade.plans, rows)
+  const records = cellRecords(cells, rows, zone, asOf)
+  const stages = await learnCells(cells, records, asOf, PLAN_WEIGHT, SEED, parts)
+  const run = {
+    modelVersion: MODEL_VERSION,
+    asOf,
+    learnedAt: now,
+    revision,
+    knowledgeRevision: trade.revision,
+    planWeight: PLAN_WEIGHT,
+    seed: SEED,
+    animals: stages.reduce((sum, { animals }) => sum + animals, 0),
+    inputsDigest: inputsDigest(records),
+    digest: hazardsDigest(stages),
+  }
+  return publishRun(grant, run, stages, before?.id ?? null).catch(thrown => {
+    if (isFailure(thrown) && thrown.code === 'conflict') return undefined
+    throw thrown
+  })
+}
+
+/** No rows: the cells learned, each with its numbers, its days and its curve. Others may work between two cells. */
+async function learnCells(
+  cells: readonly StageCell[],
+  records: readonly StageRecords[],
+  asOf: DayNumber,
+  weight: number,
+  seed: number,
+  { onStage, signal }: LearningParts,
+): Promise<LearnedStageRow[]> {
+  const stages: LearnedStageRow[] = []
+  for (const learned of learnEach(records, asOf, weight)) {
+    signal?.throwIfAborted()
+    const cell = cells[stages.length]
+    if (cell === undefined) break
+    stages.push(learnedStage(cell, learned, asOf, weight, seed))
+    await onStage?.(stages.length, cells.length)
+    await new Promise(done => setImmediate(done))
+  }
+  return stages
+}
+
+function learnedStage(
+  cell: StageCell,
+  learned: LearnedStage,
+  asOf: DayNumber,
+  weight: number,
+  seed: number,
+): LearnedStageRow {
+  const opens = usualWait(cell, asOf)
+  const { animals, centred, lean, posterior } = learned
+  return {
+    ...cell,
+    animals,
+    stretch: centred.stretch,
+    earlyOdds: centred.early,
+    // A sum of shares may pass 1 in its last digit.
+    lean: Math.min(1, lean),
+    hazards: { ...meanHazards(posterior), beyond: posterior.beyond },
+    curve: { opens, ...curveOf(cell.estimate, learned, { opens, weight, seed }) },
+  }
+}
+
+const DAYS = ['died', 'euthanased', 'left', 'passes'] as const
+
+/** One digest of all hazards: any digit of any day changes it. */
+function hazardsDigest(stages: readonly LearnedStageRow[]): string {
+  const hash = createHash('sha256')
+  for (const { key, hazards } of stages) {
+    hash.update(`${key}\n`)
+    for (const field of DAYS) hash.update(bytesOf(hazards[field]))
+    hash.update(bytesOf(Float64Array.from(EXITS, exit => hazards.beyond[exit])))
+  }
+  return hash.digest('hex')
+}
+
+/** One digest of all stays by cell. */
+function inputsDigest(records: readonly StageRecords[]): string {
+  const hash = createHash('sha256')
+  for (const { key, days, stays } of records) hash.update(`${JSON.stringify([key, days, stays])}\n`)
+  return hash.digest('hex')
+}

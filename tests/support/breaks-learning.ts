@@ -1,0 +1,30 @@
+/** How to break the rules of what was learned. */
+import { copyOf, known, limits } from './one-of-each.ts'
+
+const nights = (count: number) => `\\x${'00'.repeat(8 * count)}`
+const chances = (count: number) => ({
+  died: nights(count),
+  euthanased: nights(count),
+  left_care: nights(count),
+  passes: nights(count),
+})
+const OTHER = { key: 'p2|1' }
+
+export const LEARNING_BREAKS = {
+  learning_run_weight_positive: copyOf('learning_run', { plan_weight: 0 }),
+  learning_run_counts_not_negative: copyOf('learning_run', { animals: -1 }),
+  learning_run_digests_are_sha256: copyOf('learning_run', { digest: 'abc' }),
+  ...limits('learning_run', { model_version: '' }),
+  learned_stage_no_positive: copyOf('learned_stage', { ...OTHER, stage_no: 0 }),
+  learned_stage_stage_known: known('learned_stage', 'stage'),
+  learned_stage_season_known: known('learned_stage', 'season'),
+  learned_stage_animals_not_negative: copyOf('learned_stage', { ...OTHER, animals: -1 }),
+  learned_stage_lean_is_a_share: copyOf('learned_stage', { ...OTHER, lean: 1.01 }),
+  learned_stage_has_days: copyOf('learned_stage', { ...OTHER, days: 1537, ...chances(1537) }),
+  learned_stage_hazards_have_its_days: copyOf('learned_stage', { ...OTHER, passes: nights(2) }),
+  learned_stage_curves_of_one_length: copyOf('learned_stage', { ...OTHER, at_risk: nights(2) }),
+  learned_stage_stretch_positive: copyOf('learned_stage', { ...OTHER, stretch_low: 1.3 }),
+  learned_stage_odds_positive: copyOf('learned_stage', { ...OTHER, early_odds: 0 }),
+  learned_stage_opens_not_before_entry: copyOf('learned_stage', { ...OTHER, opens_after: -1 }),
+  learned_stage_names_plans: copyOf('learned_stage', { ...OTHER, plan_ids: [] }),
+}
