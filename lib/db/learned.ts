@@ -8,8 +8,7 @@ import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
 import { type DayNumber, dateOfDay, dayOfDate } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
-import type { Exit } from '#lib/domain/housing.ts'
-import { SEASONS, type Season } from '#lib/domain/stage-cell.ts'
+import { type LearnedHazards, SEASONS, type Season } from '#lib/domain/stage-cell.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
 import { bytesOf, numbersOf } from './day-numbers.ts'
@@ -34,15 +33,7 @@ export type LearningRun = {
   readonly digest: string
 }
 
-/** The chances of a stage's days; with `key` and `run` what a forecast takes. */
-export type StageHazards = {
-  readonly days: number
-  readonly died: Float64Array
-  readonly euthanased: Float64Array
-  readonly left: Float64Array
-  readonly passes: Float64Array
-  readonly beyond: Readonly<Record<Exit, number>>
-}
+type StageHazards = Omit<LearnedHazards, 'key' | 'run'>
 
 /** Of one length, by days since entry; `opens`: days until the date gate of the stay that is drawn. */
 export type LearnedCurve = {
@@ -120,9 +111,7 @@ export async function publishRun(
 }
 
 /** What forecasts read: the hazards of the newest run by cell, none before the first. `run` is its number as text. */
-export async function readLearned(
-  _grant: Grant<'system.run'>,
-): Promise<(StageHazards & { readonly key: string; readonly run: string })[]> {
+export async function readLearned(_grant: Grant<'system.run'>): Promise<LearnedHazards[]> {
   const rows = await db().$queryRaw<HazardsRow[]>`
     select s.key, s.run_id as "runId", s.days, s.died, s.euthanased, s.left_care as "leftCare", s.passes, s.beyond
       from learned_stage s where s.run_id = (select max(id) from learning_run) order by s.key`
