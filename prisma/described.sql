@@ -860,6 +860,67 @@ table keeping
   CREATE TRIGGER keeping_is_never_emptied BEFORE TRUNCATE ON public.keeping FOR EACH STATEMENT EXECUTE FUNCTION append_only()
   CREATE TRIGGER keeping_knows_its_first_version BEFORE INSERT ON public.keeping FOR EACH ROW EXECUTE FUNCTION keeping_knows_its_first_version()
 
+table learned_stage
+  run_id integer not null
+  key text not null
+  plan_ids text[] not null
+  stage_no integer not null
+  stage text not null
+  condition text not null
+  season text
+  estimate jsonb not null
+  days integer not null
+  animals integer not null
+  stretch_mean double precision not null
+  stretch_low double precision not null
+  stretch_high double precision not null
+  early_odds double precision not null
+  lean double precision not null
+  died bytea not null
+  euthanased bytea not null
+  left_care bytea not null
+  passes bytea not null
+  beyond jsonb not null
+  opens_after integer not null
+  curve_plan bytea not null
+  curve_learned bytea not null
+  curve_low bytea not null
+  curve_high bytea not null
+  at_risk bytea not null
+  constraint learned_stage_animals_not_negative CHECK ((animals >= 0))
+  constraint learned_stage_curves_of_one_length CHECK ((((octet_length(curve_plan) >= 8) AND (octet_length(curve_plan) <= (8 * days))) AND ((octet_length(curve_plan) % 8) = 0) AND (octet_length(curve_learned) = octet_length(curve_plan)) AND (octet_length(curve_low) = octet_length(curve_plan)) AND (octet_length(curve_high) = octet_length(curve_plan)) AND (octet_length(at_risk) = octet_length(curve_plan))))
+  constraint learned_stage_has_days CHECK (((days >= 1) AND (days <= 1536)))
+  constraint learned_stage_hazards_have_its_days CHECK (((octet_length(died) = (8 * days)) AND (octet_length(euthanased) = (8 * days)) AND (octet_length(left_care) = (8 * days)) AND (octet_length(passes) = (8 * days))))
+  constraint learned_stage_lean_is_a_share CHECK (((lean >= (0)::double precision) AND (lean <= (1)::double precision)))
+  constraint learned_stage_names_plans CHECK ((cardinality(plan_ids) > 0))
+  constraint learned_stage_no_positive CHECK ((stage_no > 0))
+  constraint learned_stage_odds_positive CHECK (((early_odds > (0)::double precision) AND (early_odds < 'Infinity'::double precision)))
+  constraint learned_stage_opens_not_before_entry CHECK ((opens_after >= 0))
+  constraint learned_stage_pkey PRIMARY KEY (run_id, key)
+  constraint learned_stage_run_id_fkey FOREIGN KEY (run_id) REFERENCES learning_run(id) ON DELETE CASCADE
+  constraint learned_stage_season_known CHECK ((season = ANY (ARRAY['winter'::text, 'spring'::text, 'summer'::text, 'autumn'::text])))
+  constraint learned_stage_stage_known CHECK ((stage = ANY (ARRAY['critical care'::text, 'quarantine'::text, 'restricted activity'::text, 'limited activity'::text, 'unlimited activity'::text, 'overwintering'::text])))
+  constraint learned_stage_stretch_positive CHECK (((stretch_low > (0)::double precision) AND (stretch_low <= stretch_high) AND (stretch_mean > (0)::double precision) AND (GREATEST(stretch_mean, stretch_high) < 'Infinity'::double precision)))
+
+table learning_run
+  id integer not null generated always as identity
+  model_version text not null
+  as_of date not null
+  learned_at timestamp with time zone not null
+  revision integer not null
+  knowledge_revision integer not null
+  plan_weight double precision not null
+  seed integer not null
+  cells integer not null
+  animals integer not null
+  inputs_digest text not null
+  digest text not null
+  constraint learning_run_counts_not_negative CHECK ((LEAST(revision, knowledge_revision, cells, animals) >= 0))
+  constraint learning_run_digests_are_sha256 CHECK (((inputs_digest ~ '^[0-9a-f]{64}$'::text) AND (digest ~ '^[0-9a-f]{64}$'::text)))
+  constraint learning_run_pkey PRIMARY KEY (id)
+  constraint learning_run_weight_positive CHECK (((plan_weight > (0)::double precision) AND (plan_weight < 'Infinity'::double precision)))
+  constraint learning_run_within_limits CHECK (fits(model_version, 1, 40))
+
 table leg
   id integer not null generated always as identity
   journey_id integer not null
