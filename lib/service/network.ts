@@ -5,6 +5,7 @@
  */
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
+import { readLearned } from '#lib/db/learned.ts'
 import { readHousing, readKnowledge, readNetworkTonight, readRevisions } from '#lib/db/snapshot.ts'
 import { type DayNumber, dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
 import type { HousingState, NetworkState } from '#lib/domain/network-state.ts'
@@ -65,7 +66,7 @@ export async function readState(now: Date): Promise<{ readonly state: NetworkSta
   return { state: { ...seen, enclosures: housing.enclosures }, trade }
 }
 
-/** System: species, conditions and care plans, read again only when setup changed them. */
+/** System: species, conditions, care plans and what was learned, read again only when one of them changed. */
 export async function readTrade(): Promise<Trade> {
   const grant = demand(systemActor('knowledge'), 'system.run')
   const { knowledgeRevision } = await readRevisions(grant)
@@ -74,7 +75,10 @@ export async function readTrade(): Promise<Trade> {
 
 async function tradeAt(revision: number): Promise<Trade> {
   if (kept.trade?.revision !== revision) {
-    const value = readKnowledge(demand(systemActor('knowledge'), 'system.run')).then(tradeOf)
+    const grant = demand(systemActor('knowledge'), 'system.run')
+    const value = Promise.all([readKnowledge(grant), readLearned(grant)]).then(([known, learned]) =>
+      tradeOf(known, learned),
+    )
     kept.trade = { revision, value }
     value.catch(() => {
       if (kept.trade?.value === value) delete kept.trade

@@ -1,13 +1,17 @@
 import { parse } from 'csv-parse/sync'
 import { beforeAll, describe, expect, it } from 'vitest'
-import type { PersonActor } from '#lib/authz/actor.ts'
+import { type PersonActor, systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
+import { findRun, type LearnedStageRow, publishRun } from '#lib/db/learned.ts'
+import type { CallFacts } from '#lib/domain/call-facts.ts'
 import { dateOfDay } from '#lib/domain/day.ts'
 import type { HousingType } from '#lib/domain/housing.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { animalsOf } from '#lib/plan/newcomers.ts'
 import { openCall } from '#lib/service/call.ts'
+import { readCasualty } from '#lib/service/casualty.ts'
 import { closeEnclosure } from '#lib/service/closure.ts'
-import { readTonight } from '#lib/service/network.ts'
+import { readTonight, type Tonight } from '#lib/service/network.ts'
 import { answerCall, answerFrom } from '#lib/service/option.ts'
 import { takeOption } from '#lib/service/take-option.ts'
 import { readWeeks, readWeeksOfCentre } from '#lib/service/weeks.ts'
@@ -16,6 +20,7 @@ import type { Eased } from '#lib/service/weeks-ease.ts'
 import type { Ease } from '#lib/words/weeks-why.ts'
 import { seedAll } from '#seed/all.ts'
 import { database } from '#tests/support/database.ts'
+import { learnedRows, learningRun } from '#tests/support/learned-rows.ts'
 
 const NOW = new Date('2026-11-25T20:40:00Z')
 const { pool } = database
@@ -345,5 +350,71 @@ describe('the table as a file', () => {
   it('needs the right to export', async () => {
     const asked = exportWeeks(carer, { days: 14, centre: carersCentre }, NOW)
     await expect(asked).rejects.toMatchObject({ code: 'forbidden' })
+  })
+})
+
+describe('what records say of stages', () => {
+  const grant = demand(systemActor('test'), 'system.run')
+  const publish = async (stages: readonly LearnedStageRow[]) =>
+    publishRun(grant, learningRun(NOW), stages, (await findRun(grant))?.id ?? null)
+  const rowsOf = ({ state, trade }: Tonight, facts: CallFacts, times: number) =>
+    learnedRows(state.residents, animalsOf(facts, trade, 11)!.plan, times)
+  const factsOfOne = async (): Promise<CallFacts> => {
+    const found = await rows(
+      `select facts from call where facts->>'species' is not null and facts->>'where' is not null order by id limit 1`,
+    )
+    return found[0].facts
+  }
+  const seen = async (facts: CallFacts) => {
+    const tonight = await readTonight(NOW)
+    const { ranked } = await answerCall(coordinator, facts, NOW)
+    return { tonight, short: await inAll(), out: ranked?.options[0]?.release?.q50 ?? 0 }
+  }
+
+  it('of a stage that nobody goes through changes nothing', async () => {
+    const facts = await factsOfOne()
+    const before = await seen(facts)
+    const row = rowsOf(before.tonight, facts, 1.5)[0]!
+    await publish([{ ...row, key: 'nobody|1' }])
+    const after = await seen(facts)
+    expect(after.tonight).not.toBe(before.tonight)
+    expect([after.short, after.out]).toEqual([before.short, before.out])
+    for (const [id, way] of before.tonight.basis.itineraryById)
+      expect(after.tonight.basis.itineraryById.get(id)).toBe(way)
+  })
+
+  it('1.5 times the plan: the cards, the weeks and the options follow, without anybody touching them', async () => {
+    const facts = await factsOfOne()
+    const before = await seen(facts)
+    const [resident] = before.tonight.state.residents.filter(
+      ({ id, stages }) =>
+        stages.length > 2 &&
+        stages.every(({ estimate }) => estimate.ready.kind === 'length') &&
+        before.tonight.basis.itineraryById.get(id)?.isReady === false,
+    )
+    const lastEnd = async () => {
+      const { ribbon } = await readCasualty(coordinator, resident!.reference, {}, NOW)
+      return ribbon?.stages.at(-1)?.end.median ?? 0
+    }
+    const was = await lastEnd()
+    await publish(rowsOf(before.tonight, facts, 1.5))
+    const after = await seen(facts)
+    expect(await lastEnd()).toBeGreaterThan(was)
+    expect(after.short).toBeGreaterThan(before.short)
+    expect(after.out).toBeGreaterThan(before.out)
+    const way = after.tonight.basis.itineraryById.get(resident!.id)
+    expect(way?.stages.every(({ estimate }) => estimate.learned !== undefined)).toBe(true)
+  })
+
+  it('as long as the plan gives the forecast of the plans', async () => {
+    const facts = await factsOfOne()
+    const { tonight } = await seen(facts)
+    await publish([])
+    const planned = await seen(facts)
+    await publish(rowsOf(tonight, facts, 1))
+    const learned = await seen(facts)
+    expect(learned.tonight.basis.itineraryById.size).toBe(planned.tonight.basis.itineraryById.size)
+    expect(learned.short).toBeCloseTo(planned.short, 6)
+    expect(learned.out).toBe(planned.out)
   })
 })
