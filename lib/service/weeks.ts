@@ -54,6 +54,8 @@ export type Made = {
   readonly horizonDays: number
   readonly days: number
   readonly tightFrom: number
+  /** Whether the network's own records speak in it. */
+  readonly learned: { readonly stages: boolean; readonly arrivals: boolean }
 }
 
 export type InAll = { readonly placeDays: number; readonly isNetwork: boolean }
@@ -165,10 +167,11 @@ export function overviewOf(grant: Grant<'forecast.read'>, tonight: Tonight, show
   }
 }
 
-function madeOf({ state, today, asAt }: Tonight, shownDays: number): Made {
+function madeOf({ state, trade, today, asAt }: Tonight, shownDays: number): Made {
   const { zone, revision, policy } = state
   const tightFrom = policy.tight_chance
-  return { today, asAt, zone, revision, horizonDays: HORIZON_DAYS, days: shownDays, tightFrom }
+  const learned = { stages: trade.learned.size > 0, arrivals: (trade.arrivals?.size ?? 0) > 0 }
+  return { today, asAt, zone, revision, horizonDays: HORIZON_DAYS, days: shownDays, tightFrom, learned }
 }
 
 async function inFull(

@@ -5,6 +5,7 @@ import {
   classSentence,
   countWords,
   inAllSentence,
+  madeWords,
   sizeWords,
   tightestSentence,
   unplannedSentence,
@@ -156,5 +157,21 @@ describe('why and what would ease it', () => {
     expect(needsWords(day('2026-12-17'), null, false)).toBe('about 17 Dec')
     expect(needsWords(day('2026-11-25'), day('2027-01-19'), true)).toBe('in now, until about 19 Jan')
     expect(closureLine('Pond 2', 'Liner leaks', null)).toBe('Pond 2: liner leaks, no end known')
+  })
+})
+
+describe('what a forecast was made from', () => {
+  const made = (stages: boolean, arrivals: boolean) =>
+    madeWords({ at: 'Wed 25 Nov, 20:00', revision: 7, horizonDays: 180, learned: { stages, arrivals } })
+
+  it('says whether the records speak in it, of stays and of arrivals', () => {
+    expect(made(false, false)).toContain(
+      "the care plans' own estimates and each centre's usual year; nothing is learned",
+    )
+    expect(made(true, false)).toContain("what your records say of stays, and each centre's usual year")
+    expect(made(false, true)).toContain(
+      "what your records say of arrivals, and the care plans' own estimates",
+    )
+    expect(made(true, true)).toContain('what your records say of stays and arrivals')
   })
 })
