@@ -16,15 +16,16 @@ export type ArrivalRecordRow = {
   readonly animals: number
 }
 
-/** Those before `before`, in order. */
+/** Those before `before`, in order, as they were known when the network stood at `revision`. */
 export async function listArrivalRecords(
   _grant: Grant<'system.run'>,
   before: Date,
+  revision: number,
 ): Promise<ArrivalRecordRow[]> {
   return db().$queryRaw<ArrivalRecordRow[]>`
     with came as (
       select distinct on (w.casualty_id) w.casualty_id, w.centre_id, w.since
-        from whereabouts w where w.keeper = 'centre' order by w.casualty_id, w.since),
+        from keeping_as_known_on(${revision}::int) w where w.keeper = 'centre' order by w.casualty_id, w.since),
     arrived as (
       select min(f.since) as at, (array_agg(s.group_slug order by f.since, c.id))[1] as "group",
              (array_agg(f.centre_id order by f.since, c.id))[1] as "centreId", count(*)::int as animals

@@ -8,11 +8,13 @@ import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
 import { type DayNumber, dateOfDay, dayOfDate } from '#lib/domain/day.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
+import type { LearnedDoubt } from '#lib/domain/learned-doubt.ts'
 import { type LearnedHazards, SEASONS, type Season } from '#lib/domain/stage-cell.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
 import { bytesOf, numbersOf } from './day-numbers.ts'
 import { inAudited } from './entry.ts'
+import { insertArrivals, type LearnedArrivalsRow } from './learned-arrivals.ts'
 
 const RUNS_KEPT = 10
 const MONTHS_KEPT = 13
@@ -63,6 +65,13 @@ export type LearnedStageRow = StageNumbers & {
   readonly curve: LearnedCurve
 }
 
+/** All that a run found. */
+export type Learned = {
+  readonly stages: readonly LearnedStageRow[]
+  readonly arrivals: readonly LearnedArrivalsRow[]
+  readonly doubts: readonly LearnedDoubt[]
+}
+
 /** The run of a number, or the newest. */
 export async function findRun(
   _grant: Grant<'system.run' | 'forecast.read'>,
@@ -82,7 +91,7 @@ export async function findRun(
 export async function publishRun(
   grant: Grant<'system.run'>,
   run: LearningRun,
-  stages: readonly LearnedStageRow[],
+  { stages, arrivals, doubts }: Learned,
   after: number | null,
 ): Promise<number> {
   const about = { now: run.learnedAt, action: 'learn', subject: 'learning_run', subjectId: String }
@@ -98,6 +107,7 @@ export async function publishRun(
       const some = stages.slice(from, from + ROWS_AT_ONCE)
       await tx.learnedStage.createMany({ data: some.map(stage => rowOf(id, stage)) })
     }
+    await insertArrivals(tx, id, arrivals, doubts)
     await tx.$executeRaw`
       delete from learning_run where id not in (
         (select id from learning_run order by id desc limit ${RUNS_KEPT}::int)

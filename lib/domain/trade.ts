@@ -23,16 +23,26 @@ export type Trade = {
   readonly speciesBySlug: ReadonlyMap<string, SpeciesKnowledge>
   readonly groupBySlug: ReadonlyMap<string, GroupKnowledge>
   readonly conditionBySlug: ReadonlyMap<string, ConditionKnowledge>
-  /** Arrivals learned from records, by group; absent before anything was. */
-  readonly arrivals?: ReadonlyMap<string, LearnedRates>
-  /** What records leave open of whole pools; absent before anything was learned. */
-  readonly doubts?: readonly LearnedDoubt[]
+  /** Arrivals learned from records, by group; empty until something was learned. */
+  readonly arrivals: ReadonlyMap<string, LearnedRates>
+  /** What records leave open of whole pools; none until something was learned. */
+  readonly doubts: readonly LearnedDoubt[]
   /** What the network's own records say of stages, by cell; empty until something was learned. */
   readonly learned: ReadonlyMap<string, LearnedHazards>
 }
 
+/** What was learned of arrivals, and left open. */
+export type LearnedComing = {
+  readonly rates: readonly LearnedRates[]
+  readonly doubts: readonly LearnedDoubt[]
+}
+
 /** The knowledge of a snapshot with what was learned since, ready to look things up in. */
-export function tradeOf(known: Knowledge, learned: readonly LearnedHazards[] = []): Trade {
+export function tradeOf(
+  known: Knowledge,
+  learned: readonly LearnedHazards[] = [],
+  { rates, doubts }: LearnedComing = { rates: [], doubts: [] },
+): Trade {
   return {
     revision: known.revision,
     jurisdiction: known.jurisdiction,
@@ -47,6 +57,8 @@ export function tradeOf(known: Knowledge, learned: readonly LearnedHazards[] = [
     groupBySlug: new Map(known.groups.map(one => [one.slug, one])),
     conditionBySlug: new Map(known.conditions.map(one => [one.slug, one])),
     learned: new Map(learned.map(one => [one.key, one])),
+    arrivals: new Map(rates.map(one => [one.group, one])),
+    doubts,
   }
 }
 

@@ -56,7 +56,7 @@ export function arrivalStreams(
 
 /** Of a centre that takes a group and saw it, but entered nothing of it, only records tell. */
 function rowsOf({ arrivals, centres }: NetworkState, trade: Trade): Row[] {
-  const seen = [...(trade.arrivals?.values() ?? [])].flatMap(({ group, shares }) =>
+  const seen = [...trade.arrivals.values()].flatMap(({ group, shares }) =>
     centres
       .filter(({ id, takes }) => takes.includes(group) && shares.winter.some(one => one.centreId === id))
       .filter(({ id }) => !arrivals.some(row => row.centreId === id && row.group === group))
@@ -160,7 +160,7 @@ function seasonsOf(
   months: readonly Month[],
   { trade, today }: Known,
 ): Coming[] {
-  const learned = trade.arrivals?.get(row.group)
+  const learned = trade.arrivals.get(row.group)
   const seasons = new Map<string, Coming>()
   for (const { month, days, from, until } of months) {
     const isYoung = isYoungMonth(species, month)

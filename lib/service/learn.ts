@@ -8,21 +8,29 @@ import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { bytesOf } from '#lib/db/day-numbers.ts'
 import { findRun, type LearnedStageRow, publishRun } from '#lib/db/learned.ts'
-import { readNetworkFacts } from '#lib/db/network-facts.ts'
 import { readRevisions } from '#lib/db/snapshot.ts'
 import { listStageRecords } from '#lib/db/stage-record.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { EXITS } from '#lib/domain/housing.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
+import type { LearnedArrivals } from '#lib/learn/arrivals.ts'
 import { cellRecords, cellsOf, type StageCell, usualWait } from '#lib/learn/cells.ts'
 import { curveOf } from '#lib/learn/curve.ts'
 import { meanHazards } from '#lib/learn/hazards.ts'
 import { type LearnedStage, learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
-import { readTrade } from './network.ts'
+import {
+  addStageDraws,
+  arrivalRow,
+  learnAllArrivals,
+  learnDoubts,
+  newStageDraws,
+  type StageDraws,
+} from './learn-arrivals.ts'
+import { readState } from './network.ts'
 
 /** Of the method: raised whenever the same records would teach something else. */
-export const MODEL_VERSION = 'stages 1'
+export const MODEL_VERSION = 'stages 1, arrivals 1'
 /** Of the draws behind a band. */
 const SEED = 1
 
@@ -34,22 +42,24 @@ export type LearningParts = {
 }
 
 /**
- * System: learns all stages from what is known at an instant and publishes it. Gives the run's number; undefined where
+ * System: learns all stages and arrivals from what is known at an instant and publishes it. Gives the run's number; undefined where
  * another run was published meanwhile, which is as good.
  */
 export async function learn(now: Date, parts: LearningParts = {}): Promise<number | undefined> {
   const grant = demand(systemActor('learning'), 'system.run')
   const before = await findRun(grant)
-  const [{ zone }, { revision }, trade] = await Promise.all([
-    readNetworkFacts(grant),
-    readRevisions(grant),
-    readTrade(),
-  ])
+  const { revision } = await readRevisions(grant)
+  const { state, trade } = await readState(now)
+  const { zone } = state
   const rows = await listStageRecords(grant, now, revision)
   const asOf = dayOfInstant(now, zone)
   const cells = cellsOf(trade.plans, rows)
   const records = cellRecords(cells, rows, zone, asOf)
-  const stages = await learnCells(cells, records, asOf, PLAN_WEIGHT, SEED, parts)
+  const draws = newStageDraws()
+  const stages = await learnCells(cells, records, asOf, PLAN_WEIGHT, SEED, parts, draws)
+  const moment = { now, asOf, revision, state, trade }
+  const arrivals = await learnAllArrivals(grant, moment)
+  const doubts = await learnDoubts(moment, draws, arrivals)
   const run = {
     modelVersion: MODEL_VERSION,
     asOf,
@@ -60,9 +70,10 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
     seed: SEED,
     animals: stages.reduce((sum, { animals }) => sum + animals, 0),
     inputsDigest: inputsDigest(records),
-    digest: hazardsDigest(stages),
+    digest: learnedDigest(stages, arrivals),
   }
-  return publishRun(grant, run, stages, before?.id ?? null).catch(thrown => {
+  const found = { stages, arrivals: arrivals.map(arrivalRow), doubts }
+  return publishRun(grant, run, found, before?.id ?? null).catch(thrown => {
     if (isFailure(thrown) && thrown.code === 'conflict') return undefined
     throw thrown
   })
@@ -76,6 +87,7 @@ async function learnCells(
   weight: number,
   seed: number,
   { onStage, signal }: LearningParts,
+  draws: StageDraws,
 ): Promise<LearnedStageRow[]> {
   const stages: LearnedStageRow[] = []
   for (const learned of learnEach(records, asOf, weight)) {
@@ -83,6 +95,7 @@ async function learnCells(
     const cell = cells[stages.length]
     if (cell === undefined) break
     stages.push(learnedStage(cell, learned, asOf, weight, seed))
+    addStageDraws(draws, learned, weight)
     await onStage?.(stages.length, cells.length)
     await new Promise(done => setImmediate(done))
   }
@@ -112,14 +125,16 @@ function learnedStage(
 
 const DAYS = ['died', 'euthanased', 'left', 'passes'] as const
 
-/** One digest of all hazards: any digit of any day changes it. */
-function hazardsDigest(stages: readonly LearnedStageRow[]): string {
+/** One digest of all that records teach: any digit of any day changes it. What it leaves open depends on who is in care, too. */
+function learnedDigest(stages: readonly LearnedStageRow[], arrivals: readonly LearnedArrivals[]): string {
   const hash = createHash('sha256')
   for (const { key, hazards } of stages) {
     hash.update(`${key}\n`)
     for (const field of DAYS) hash.update(bytesOf(hazards[field]))
     hash.update(bytesOf(Float64Array.from(EXITS, exit => hazards.beyond[exit])))
   }
+  for (const { eventsPerDay, ...rest } of arrivals)
+    hash.update(JSON.stringify(rest)).update(bytesOf(eventsPerDay))
   return hash.digest('hex')
 }
 

@@ -6,6 +6,7 @@
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { readLearned } from '#lib/db/learned.ts'
+import { readLearnedArrivals } from '#lib/db/learned-arrivals.ts'
 import { readHousing, readKnowledge, readNetworkTonight, readRevisions } from '#lib/db/snapshot.ts'
 import { type DayNumber, dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
 import type { HousingState, NetworkState } from '#lib/domain/network-state.ts'
@@ -76,9 +77,8 @@ export async function readTrade(): Promise<Trade> {
 async function tradeAt(revision: number): Promise<Trade> {
   if (kept.trade?.revision !== revision) {
     const grant = demand(systemActor('knowledge'), 'system.run')
-    const value = Promise.all([readKnowledge(grant), readLearned(grant)]).then(([known, learned]) =>
-      tradeOf(known, learned),
-    )
+    const reads = [readKnowledge(grant), readLearned(grant), readLearnedArrivals(grant)] as const
+    const value = Promise.all(reads).then(([known, learned, coming]) => tradeOf(known, learned, coming))
     kept.trade = { revision, value }
     value.catch(() => {
       if (kept.trade?.value === value) delete kept.trade

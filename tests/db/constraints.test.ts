@@ -83,6 +83,11 @@ const INTERNAL: Readonly<Record<string, string>> = {
   learned_stage_odds_positive: 'computed, never typed',
   learned_stage_opens_not_before_entry: 'computed, never typed',
   learned_stage_names_plans: 'a casualty’s plan names them',
+  learned_arrivals_counted: 'counted by the program',
+  learned_arrivals_numbers_positive: 'computed, never typed',
+  learned_arrivals_days_of_eight_bytes: 'written by one function',
+  learned_arrivals_some_size: 'computed, never typed',
+  learned_doubt_days_of_eight_bytes: 'written by one function',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
 const isClosedList = (name: string) => name.endsWith('_known')

@@ -4,6 +4,7 @@ import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import {
   findRun,
+  type Learned,
   type LearnedStageRow,
   type LearningRun,
   publishRun,
@@ -174,11 +175,12 @@ const stage = (key: string, change: Partial<LearnedStageRow> = {}): LearnedStage
   curve: { opens: 4, plan: ODD, learned: ODD, low: ODD, high: ODD, atRisk: ODD },
   ...change,
 })
+const of = (stages: readonly LearnedStageRow[]): Learned => ({ stages, arrivals: [], doubts: [] })
 const newest = async () => (await findRun(grant))?.id ?? null
 
 describe('publishing', () => {
   it('keeps every digit, and what a page shows', async () => {
-    const id = await publishRun(grant, run(), [stage('a'), stage('b', { season: null })], await newest())
+    const id = await publishRun(grant, run(), of([stage('a'), stage('b', { season: null })]), await newest())
     const { hazards, curve, ...numbers } = stage('a')
     expect((await readLearned(grant))[0]).toEqual({ key: 'a', run: String(id), ...hazards })
     expect(await readLearnedCurves(reader, ['a', 'c'])).toEqual(new Map([['a', curve]]))
@@ -191,7 +193,7 @@ describe('publishing', () => {
   it('refused half-way leaves everything as it was', async () => {
     const before = await count()
     const bad = stage('b', { hazards: { ...stage('b').hazards, died: Float64Array.of(0, 0) } })
-    await expect(publishRun(grant, run(), [stage('a'), bad], await newest())).rejects.toMatchObject({
+    await expect(publishRun(grant, run(), of([stage('a'), bad]), await newest())).rejects.toMatchObject({
       rule: 'learned_stage_hazards_have_its_days',
     })
     expect(await count()).toEqual(before)
@@ -199,7 +201,7 @@ describe('publishing', () => {
 
   it('is refused after another run', async () => {
     const before = await count()
-    await expect(publishRun(grant, run(), [stage('a')], null)).rejects.toMatchObject({ code: 'conflict' })
+    await expect(publishRun(grant, run(), of([stage('a')]), null)).rejects.toMatchObject({ code: 'conflict' })
     expect(await count()).toEqual(before)
   })
 
@@ -211,7 +213,7 @@ describe('publishing', () => {
       await publishRun(
         grant,
         run({ asOf }),
-        [stage('a', { stretch: { mean, low: 0.5, high: 3 } })],
+        of([stage('a', { stretch: { mean, low: 0.5, high: 3 } })]),
         await newest(),
       )
     }

@@ -356,7 +356,12 @@ describe('the table as a file', () => {
 describe('what records say of stages', () => {
   const grant = demand(systemActor('test'), 'system.run')
   const publish = async (stages: readonly LearnedStageRow[]) =>
-    publishRun(grant, learningRun(NOW), stages, (await findRun(grant))?.id ?? null)
+    publishRun(
+      grant,
+      learningRun(NOW),
+      { stages, arrivals: [], doubts: [] },
+      (await findRun(grant))?.id ?? null,
+    )
   const rowsOf = ({ state, trade }: Tonight, facts: CallFacts, times: number) =>
     learnedRows(state.residents, animalsOf(facts, trade, 11)!.plan, times)
   const factsOfOne = async (): Promise<CallFacts> => {

@@ -9,6 +9,7 @@ const chances = (count: number) => ({
   passes: nights(count),
 })
 const OTHER = { key: 'p2|1' }
+const FALCONS = { group_slug: 'falcons' }
 
 export const LEARNING_BREAKS = {
   learning_run_weight_positive: copyOf('learning_run', { plan_weight: 0 }),
@@ -27,4 +28,9 @@ export const LEARNING_BREAKS = {
   learned_stage_odds_positive: copyOf('learned_stage', { ...OTHER, early_odds: 0 }),
   learned_stage_opens_not_before_entry: copyOf('learned_stage', { ...OTHER, opens_after: -1 }),
   learned_stage_names_plans: copyOf('learned_stage', { ...OTHER, plan_ids: [] }),
+  learned_arrivals_counted: copyOf('learned_arrivals', { ...FALCONS, refused: 4 }),
+  learned_arrivals_numbers_positive: copyOf('learned_arrivals', { ...FALCONS, level_low: 1.1 }),
+  learned_arrivals_days_of_eight_bytes: copyOf('learned_arrivals', { ...FALCONS, events_per_day: '\\x00' }),
+  learned_arrivals_some_size: copyOf('learned_arrivals', { ...FALCONS, sizes_young: [] }),
+  learned_doubt_days_of_eight_bytes: copyOf('learned_doubt', { size: 2, variance: '\\x00' }),
 }

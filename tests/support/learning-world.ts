@@ -19,8 +19,11 @@ const STAGES = [
   },
 ] as const
 
-/** One plan of two stages, the second of which ends by a date. */
+/** A policy, and one plan of two stages, the second of which ends by a date. */
 export const LEARNING_PLAN = `
+insert into policy (preset, kappa, omega, transfer_place_days, km_per_place_day, refusal_place_days, redirect_place_days,
+  keep_advice_place_days, keep_tomorrow_place_days, keep_today_place_days, tight_chance, hold_minutes, ask_lapse_minutes, finder_days)
+values ('balanced', 0.5, 1, 2, 40, 20, 5, 0.25, 0.5, 3, 0.2, 240, 30, 90);
 insert into condition (slug, name, kind, applies_to, default_urgency, mark_urgency, quarantine)
   values ('cat', 'Cat', 'reason', 'both', 'today', 'x', 'none');
 insert into plan_group (slug, class) values ('any-bird', 'bird');
