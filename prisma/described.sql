@@ -860,6 +860,41 @@ table keeping
   CREATE TRIGGER keeping_is_never_emptied BEFORE TRUNCATE ON public.keeping FOR EACH STATEMENT EXECUTE FUNCTION append_only()
   CREATE TRIGGER keeping_knows_its_first_version BEFORE INSERT ON public.keeping FOR EACH ROW EXECUTE FUNCTION keeping_knows_its_first_version()
 
+table learned_arrivals
+  run_id integer not null
+  group_slug text not null
+  events integer not null
+  refused integer not null
+  level_mean double precision not null
+  level_low double precision not null
+  level_high double precision not null
+  weekend double precision not null
+  theta double precision not null
+  season_mean double precision not null
+  season_shape double precision not null
+  season_until date not null
+  season_variance double precision not null
+  events_per_day bytea not null
+  sizes_young double precision[] not null
+  sizes_grown double precision[] not null
+  shares jsonb not null
+  constraint learned_arrivals_counted CHECK (((events >= 0) AND ((refused >= 0) AND (refused <= events))))
+  constraint learned_arrivals_days_of_eight_bytes CHECK (((octet_length(events_per_day) % 8) = 0))
+  constraint learned_arrivals_group_slug_fkey FOREIGN KEY (group_slug) REFERENCES species_group(slug) ON DELETE CASCADE
+  constraint learned_arrivals_numbers_positive CHECK (((LEAST(level_low, weekend, theta, season_mean, season_shape, season_variance) > (0)::double precision) AND (level_low <= level_mean) AND (level_mean <= level_high) AND (GREATEST(level_high, weekend, theta, season_mean, season_shape, season_variance) < 'Infinity'::double precision)))
+  constraint learned_arrivals_pkey PRIMARY KEY (run_id, group_slug)
+  constraint learned_arrivals_run_id_fkey FOREIGN KEY (run_id) REFERENCES learning_run(id) ON DELETE CASCADE
+  constraint learned_arrivals_some_size CHECK (((cardinality(sizes_young) > 0) AND (cardinality(sizes_grown) > 0)))
+
+table learned_doubt
+  run_id integer not null
+  pool_id text not null
+  size double precision not null
+  variance bytea not null
+  constraint learned_doubt_days_of_eight_bytes CHECK (((octet_length(variance) % 8) = 0))
+  constraint learned_doubt_pkey PRIMARY KEY (run_id, pool_id, size)
+  constraint learned_doubt_run_id_fkey FOREIGN KEY (run_id) REFERENCES learning_run(id) ON DELETE CASCADE
+
 table learned_stage
   run_id integer not null
   key text not null

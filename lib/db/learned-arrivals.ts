@@ -38,22 +38,27 @@ export async function insertArrivals(
   doubts: readonly LearnedDoubt[],
 ): Promise<void> {
   await tx.learnedArrivals.createMany({
-    data: arrivals.map(({ group, level, season, eventsPerDay, sizes, shares, ...numbers }) => ({
-      ...numbers,
-      runId,
-      groupSlug: group,
-      levelMean: level.mean,
-      levelLow: level.low,
-      levelHigh: level.high,
-      seasonMean: season.mean,
-      seasonShape: season.shape,
-      seasonUntil: new Date(dateOfDay(season.until)),
-      seasonVariance: season.variance,
-      eventsPerDay: bytesOf(eventsPerDay),
-      sizesYoung: [...sizes.young],
-      sizesGrown: [...sizes.grown],
-      shares,
-    })),
+    data: arrivals.map(
+      ({ group, events, refused, level, weekend, theta, season, eventsPerDay, sizes, shares }) => ({
+        events,
+        refused,
+        weekend,
+        theta,
+        runId,
+        groupSlug: group,
+        levelMean: level.mean,
+        levelLow: level.low,
+        levelHigh: level.high,
+        seasonMean: season.mean,
+        seasonShape: season.shape,
+        seasonUntil: new Date(dateOfDay(season.until)),
+        seasonVariance: season.variance,
+        eventsPerDay: bytesOf(eventsPerDay),
+        sizesYoung: [...sizes.young],
+        sizesGrown: [...sizes.grown],
+        shares,
+      }),
+    ),
   })
   await tx.learnedDoubt.createMany({
     data: doubts.map(({ poolId, size, varianceByDay }) => ({

@@ -5,22 +5,17 @@
  */
 import type { Grant } from '#lib/authz/demand.ts'
 import { listArrivalRecords } from '#lib/db/arrival-record.ts'
-import type { LearnedArrivalsRow } from '#lib/db/learned-arrivals.ts'
 import { type DayNumber, dayOfInstant, shareOfDayLeft } from '#lib/domain/day.ts'
-import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { LearnedDoubt } from '#lib/domain/learned-doubt.ts'
 import type { NetworkState } from '#lib/domain/network-state.ts'
-import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
 import type { Trade } from '#lib/domain/trade.ts'
 import { forecast } from '#lib/forecast/forecast.ts'
 import { forecastInput } from '#lib/forecast/from-network.ts'
 import { youngComeOn } from '#lib/forecast/usual-arrivals.ts'
 import { groupBy } from '#lib/kernel/group-by.ts'
-import { drawArrivals } from '#lib/learn/arrival-draws.ts'
 import { type LearnedArrivals, learnArrivals } from '#lib/learn/arrivals.ts'
-import { drawCentred } from '#lib/learn/draws.ts'
-import type { LearnedStage } from '#lib/learn/learn-stages.ts'
-import { newSharedVariance, SHARED_DRAWS } from '#lib/learn/shared-variance.ts'
+import { drawnTrade, type StageDraws } from '#lib/learn/shared-draws.ts'
+import { newSharedVariance } from '#lib/learn/shared-variance.ts'
 import { newWork } from '#lib/numerics/work.ts'
 import { HORIZON_DAYS } from './network.ts'
 
@@ -62,28 +57,9 @@ export async function learnAllArrivals(
   return learned
 }
 
-/** Draws of what was learned of stages, kept small: hazards only, by draw and key. */
-export type StageDraws = readonly Map<string, LearnedHazards>[]
-
-/** Room for the draws of a run. */
-export function newStageDraws(): StageDraws {
-  return Array.from({ length: SHARED_DRAWS }, () => new Map())
-}
-
-/** Draws one learned stage. */
-export function addStageDraws(
-  draws: StageDraws,
-  { key, centred, records, posterior }: LearnedStage,
-  weight: number,
-): void {
-  for (const [draw, of] of draws.entries()) {
-    const hazards = drawCentred(centred, weight, records, key, draw)
-    of.set(key, { ...hazards, key, run: `draw ${draw}`, beyond: posterior.beyond })
-  }
-}
-
 /** What the records leave open of each pool: the variance between forecasts of the draws. */
 export async function learnDoubts(
+  _grant: Grant<'system.run'>,
   { now, asOf, state, trade }: RunMoment,
   draws: StageDraws,
   arrivals: readonly LearnedArrivals[],
@@ -96,23 +72,11 @@ export async function learnDoubts(
     asAt: now,
   }
   const work = newWork()
-  for (const [draw, learned] of draws.entries()) {
-    const rates = arrivals.map((one): [string, LearnedRates] => [one.group, drawnRates(one, draw)])
-    const drawn: Trade = { ...trade, learned, arrivals: new Map(rates), doubts: [] }
-    shared.add(forecast(forecastInput(state, drawn, window).input, work))
+  for (const draw of draws.keys()) {
+    shared.add(forecast(forecastInput(state, drawnTrade(trade, draws, arrivals, draw), window).input, work))
     await breathe()
   }
   return shared.doubts()
-}
-
-/** A run's arrivals as they are written. */
-export function arrivalRow({ from: _, ...row }: LearnedArrivals): LearnedArrivalsRow {
-  return row
-}
-
-function drawnRates(learned: LearnedArrivals, draw: number): LearnedRates {
-  const { group, from, sizes, shares } = learned
-  return { group, from, sizes, shares, run: `draw ${draw}`, eventsPerDay: drawArrivals(learned, draw) }
 }
 
 /** Lets others of this process work between two groups or draws. */

@@ -19,14 +19,8 @@ import { curveOf } from '#lib/learn/curve.ts'
 import { meanHazards } from '#lib/learn/hazards.ts'
 import { type LearnedStage, learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
-import {
-  addStageDraws,
-  arrivalRow,
-  learnAllArrivals,
-  learnDoubts,
-  newStageDraws,
-  type StageDraws,
-} from './learn-arrivals.ts'
+import { addStageDraws, newStageDraws, type StageDraws } from '#lib/learn/shared-draws.ts'
+import { learnAllArrivals, learnDoubts } from './learn-arrivals.ts'
 import { readState } from './network.ts'
 
 /** Of the method: raised whenever the same records would teach something else. */
@@ -59,7 +53,7 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
   const stages = await learnCells(cells, records, asOf, PLAN_WEIGHT, SEED, parts, draws)
   const moment = { now, asOf, revision, state, trade }
   const arrivals = await learnAllArrivals(grant, moment)
-  const doubts = await learnDoubts(moment, draws, arrivals)
+  const doubts = await learnDoubts(grant, moment, draws, arrivals)
   const run = {
     modelVersion: MODEL_VERSION,
     asOf,
@@ -72,7 +66,7 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
     inputsDigest: inputsDigest(records),
     digest: learnedDigest(stages, arrivals),
   }
-  const found = { stages, arrivals: arrivals.map(arrivalRow), doubts }
+  const found = { stages, arrivals, doubts }
   return publishRun(grant, run, found, before?.id ?? null).catch(thrown => {
     if (isFailure(thrown) && thrown.code === 'conflict') return undefined
     throw thrown
