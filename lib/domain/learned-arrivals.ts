@@ -24,13 +24,7 @@ export type LearnedRates = {
   readonly shares: CentreShares
 }
 
-/** Arrivals expected at a centre on a day; undefined on a day that was not learned. */
-export function findExpected(
-  { from, eventsPerDay, shares }: LearnedRates,
-  centreId: number,
-  day: DayNumber,
-): number | undefined {
-  const events = eventsPerDay[day - from]
-  if (events === undefined) return undefined
-  return events * (shares[seasonOf(day)].find(one => one.centreId === centreId)?.share ?? 0)
+/** The share of a group's arrivals that comes to a centre in the season of a day. */
+export function shareOfCentre({ shares }: LearnedRates, centreId: number, day: DayNumber): number {
+  return shares[seasonOf(day)].find(one => one.centreId === centreId)?.share ?? 0
 }

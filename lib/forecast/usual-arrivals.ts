@@ -10,7 +10,7 @@ import { planFor } from '#lib/domain/care-plan-choice.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
-import { findExpected } from '#lib/domain/learned-arrivals.ts'
+import { shareOfCentre } from '#lib/domain/learned-arrivals.ts'
 import { mustBeAlone, placeNeed } from '#lib/domain/need.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import { roadBetweenCentres } from '#lib/domain/place.ts'
@@ -176,8 +176,12 @@ function seasonsOf(
     }
     const entered =
       (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / days / meanSizeOf(enteredSizes(row, isYoung))
-    for (let d = from; d < until; d++)
-      found.eventsPerDay[d] = (learned && findExpected(learned, row.centreId, today + d)) ?? entered
+    // A month lies in one season.
+    const share = learned === undefined ? 0 : shareOfCentre(learned, row.centreId, admittedOn)
+    for (let d = from; d < until; d++) {
+      const events = learned?.eventsPerDay[today + d - learned.from]
+      found.eventsPerDay[d] = events === undefined ? entered : events * share
+    }
     seasons.set(key, found)
   }
   return [...seasons.values()].filter(({ eventsPerDay }) => eventsPerDay.some(events => events > 0))

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
-import { findExpected, type LearnedRates } from '#lib/domain/learned-arrivals.ts'
+import { type LearnedRates, shareOfCentre } from '#lib/domain/learned-arrivals.ts'
 
 const rates: LearnedRates = {
   group: 'owls',
@@ -19,14 +19,9 @@ const rates: LearnedRates = {
   },
 }
 
-test("a day's arrivals go to centres by its season", () => {
-  expect(findExpected(rates, 1, dayOfDate('2026-05-31'))).toBe(3)
-  expect(findExpected(rates, 2, dayOfDate('2026-05-31'))).toBe(0)
-  expect(findExpected(rates, 1, dayOfDate('2026-06-01'))).toBe(1)
-  expect(findExpected(rates, 2, dayOfDate('2026-06-01'))).toBe(3)
-})
-
-test('a day that was not learned is not known', () => {
-  expect(findExpected(rates, 1, dayOfDate('2026-05-29'))).toBeUndefined()
-  expect(findExpected(rates, 1, dayOfDate('2026-06-02'))).toBeUndefined()
+test("a group's arrivals go to centres by the season of the day", () => {
+  expect(shareOfCentre(rates, 1, dayOfDate('2026-05-31'))).toBe(1)
+  expect(shareOfCentre(rates, 2, dayOfDate('2026-05-31'))).toBe(0)
+  expect(shareOfCentre(rates, 1, dayOfDate('2026-06-01'))).toBe(0.25)
+  expect(shareOfCentre(rates, 2, dayOfDate('2026-06-01'))).toBe(0.75)
 })
