@@ -12,6 +12,12 @@ ENV NODE_ENV=production
 USER node
 CMD ["node", "--import", "tsx", "prisma/migrate.ts"]
 
+# Learns from the records in the background; the pages show what it published.
+FROM build AS worker
+ENV NODE_ENV=production
+USER node
+CMD ["node", "--conditions=react-server", "--import", "tsx", "lib/jobs/main.ts"]
+
 FROM node:24-bookworm-slim AS app
 WORKDIR /app
 ENV NODE_ENV=production NEXT_TELEMETRY_DISABLED=1 HOSTNAME=0.0.0.0 PORT=3000

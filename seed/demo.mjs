@@ -46,6 +46,8 @@ async function main() {
     serve(root, logs, FIRST_PORT, environment(databaseUrl)),
   )
   enter(process.pid, 'demo', { url: web.url })
+  const { startWorker } = await import('./boot/worker.mjs')
+  startWorker(root, logs, environment(databaseUrl))
   await greet(web.url, since)
   await web.exited
   if (!ending()) throw new Halt(`The web server has ended by itself; see ${web.log}.`)

@@ -41,25 +41,26 @@ export type LearnedStage = {
 
 /**
  * Learns all cells, by the days on which animals were fit (fitnessOf), from what was known on the morning of `asOf`. One
- * after the other, in their order, so that whoever keeps little of each needs little memory; what they teach each other is
- * worked out first. Throws RangeError where keys repeat, a stay's days are out of order, or a plan's shares or lengths are none.
+ * after the other, in their order, so that whoever keeps little of each needs little memory. First each is read by itself,
+ * which gives null: what they teach each other comes of all, and whoever asks may do other things in between.
+ * Throws RangeError where keys repeat, a stay's days are out of order, or a plan's shares or lengths are none.
  */
 export function* learnEach(
   cells: readonly StageRecords[],
   asOf: DayNumber,
   weight = PLAN_WEIGHT,
-): Generator<LearnedStage, void> {
-  const known = cells.map(cell => ({ ...cell, stays: cell.stays.map(stay => fitnessOf(stay, asOf)) }))
-  const byPlan = known.map(({ estimate, stays, days }) =>
-    consistentTrials(stays, asOf, evidenceOfPlan(estimate, days), weight),
-  )
-  const priors = pooledPriors(
-    known.map(({ key, stage, condition, estimate, days }, i) => {
-      return { key, stage, condition, logLikelihood: gridLikelihood(firstGrid(estimate, days), byPlan[i]!) }
-    }),
-  )
-  for (const [i, { key, estimate, stays }] of known.entries()) {
-    const centred = centreOf(estimate, byPlan[i]!, weight, priors.get(key))
+): Generator<LearnedStage | null, void> {
+  const known = []
+  for (const cell of cells) {
+    const stays = cell.stays.map(stay => fitnessOf(stay, asOf))
+    const byPlan = consistentTrials(stays, asOf, evidenceOfPlan(cell.estimate, cell.days), weight)
+    const logLikelihood = gridLikelihood(firstGrid(cell.estimate, cell.days), byPlan)
+    known.push({ ...cell, stays, byPlan, logLikelihood })
+    yield null
+  }
+  const priors = pooledPriors(known)
+  for (const { key, estimate, stays, byPlan } of known) {
+    const centred = centreOf(estimate, byPlan, weight, priors.get(key))
     const records = consistentTrials(stays, asOf, centred.centre, weight)
     yield {
       key,
@@ -78,7 +79,7 @@ export function learnStages(
   asOf: DayNumber,
   weight = PLAN_WEIGHT,
 ): LearnedStage[] {
-  return [...learnEach(cells, asOf, weight)]
+  return [...learnEach(cells, asOf, weight)].filter(learned => learned !== null)
 }
 
 function isWatched(stay: RecordedStay, asOf: DayNumber): boolean {

@@ -29,9 +29,9 @@ export const MODEL_VERSION = 'stages 1, arrivals 1'
 const SEED = 1
 
 export type LearningParts = {
-  /** Told after each stage: how many are done, of how many. */
-  readonly onStage?: (done: number, of: number) => Promise<void>
-  /** Ends the learning between two stages, by throwing its reason. */
+  /** Told after each step, two a stage: how many are done, of how many. */
+  readonly onStep?: (done: number, of: number) => Promise<void>
+  /** Ends the learning between two steps, by throwing its reason. */
   readonly signal?: AbortSignal
 }
 
@@ -73,24 +73,27 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
   })
 }
 
-/** No rows: the cells learned, each with its numbers, its days and its curve. Others may work between two cells. */
+/** No rows: the cells learned, each with its numbers, its days and its curve. Others may work between two steps. */
 async function learnCells(
   cells: readonly StageCell[],
   records: readonly StageRecords[],
   asOf: DayNumber,
   weight: number,
   seed: number,
-  { onStage, signal }: LearningParts,
+  { onStep, signal }: LearningParts,
   draws: StageDraws,
 ): Promise<LearnedStageRow[]> {
   const stages: LearnedStageRow[] = []
+  let steps = 0
   for (const learned of learnEach(records, asOf, weight)) {
     signal?.throwIfAborted()
     const cell = cells[stages.length]
-    if (cell === undefined) break
-    stages.push(learnedStage(cell, learned, asOf, weight, seed))
-    addStageDraws(draws, learned, weight)
-    await onStage?.(stages.length, cells.length)
+    if (learned !== null && cell !== undefined) {
+      stages.push(learnedStage(cell, learned, asOf, weight, seed))
+      addStageDraws(draws, learned, weight)
+    }
+    steps++
+    await onStep?.(steps, 2 * cells.length)
     await new Promise(done => setImmediate(done))
   }
   return stages

@@ -7,11 +7,11 @@ import 'server-only'
 import { env } from '#lib/env.ts'
 import { deliverDueMail } from '#lib/outbox/deliver.ts'
 import { smtpSend } from '#lib/outbox/smtp.ts'
+import { logFault } from '#lib/service/log.ts'
 import { startTicker } from '#lib/service/ticker.ts'
 import { notePeers } from './address.ts'
 import { readNow } from './clock.ts'
 import { stopLive } from './live.ts'
-import { logFault } from './log.ts'
 
 const kept = globalThis as { roostwrightBackground?: () => Promise<void> }
 

@@ -5,10 +5,10 @@
  */
 import 'server-only'
 import { type Failure, isFailure } from '#lib/kernel/failure.ts'
+import { logFault } from '#lib/service/log.ts'
 import { failureWords, faultWords, problemWords } from '#lib/words/failure.ts'
 import type { FormValues } from './form.ts'
 import type { FormState } from './form-state.ts'
-import { logFault } from './log.ts'
 
 /** The state of a form that was refused: words, fields, and everything typed. */
 export function refusedState(thrown: unknown, values: FormValues, fieldNames: readonly string[]): FormState {

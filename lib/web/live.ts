@@ -6,7 +6,7 @@
 import 'server-only'
 import { Failure } from '#lib/kernel/failure.ts'
 import { type Follower, type Heard, type Live, startLive } from '#lib/service/live.ts'
-import { logFault } from './log.ts'
+import { logFault } from '#lib/service/log.ts'
 import { currentSession } from './session.ts'
 
 const BREATH_MS = 15_000

@@ -57,6 +57,7 @@ export async function emptyDemo(url) {
       throw new Halt('This database was not made by the demo, so --fresh leaves it alone: empty it yourself.')
     }
     await client.query('drop schema public cascade')
+    await client.query('drop schema if exists pgboss cascade')
     await client.query('create schema public')
     await setMark(client, null)
   })

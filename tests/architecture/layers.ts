@@ -72,8 +72,7 @@ export const LAYERS: readonly Layer[] = [
     name: 'jobs',
     at: ['lib/jobs/'],
     imports: [...underService, 'service'],
-    packages: ['pg-boss'],
-    mayBeEmpty: true,
+    packages: ['pg-boss', 'node:os'],
   },
   {
     name: 'outbox',

@@ -117,15 +117,15 @@ describe('learning', () => {
     expect(await count()).toMatchObject({ runs: before.runs + 1, knowledge: before.knowledge + 1 })
   })
 
-  it('stops between two stages when told, and publishes nothing', async () => {
+  it('stops between two steps when told, and publishes nothing', async () => {
     const before = await count()
     const told: number[] = []
     const stop = new AbortController()
-    const onStage = async (done: number) => {
+    const onStep = async (done: number) => {
       told.push(done)
       if (done === 2) stop.abort(new Error('told to stop'))
     }
-    await expect(learn(hours(7), { onStage, signal: stop.signal })).rejects.toThrow('told to stop')
+    await expect(learn(hours(7), { onStep, signal: stop.signal })).rejects.toThrow('told to stop')
     expect(told).toEqual([1, 2])
     expect(await count()).toEqual(before)
   })

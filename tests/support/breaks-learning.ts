@@ -12,6 +12,9 @@ const OTHER = { key: 'p2|1' }
 const FALCONS = { group_slug: 'falcons' }
 
 export const LEARNING_BREAKS = {
+  ...limits('job_progress', { job: '' }),
+  job_progress_told_since_it_began: copyOf('job_progress', { job: 'y', told_at: '2026-06-10T11:00Z' }),
+  job_progress_done_of_all: copyOf('job_progress', { job: 'y', done: 3 }),
   learning_run_weight_positive: copyOf('learning_run', { plan_weight: 0 }),
   learning_run_counts_not_negative: copyOf('learning_run', { animals: -1 }),
   learning_run_digests_are_sha256: copyOf('learning_run', { digest: 'abc' }),

@@ -101,6 +101,7 @@ with e as (insert into entry (entered_at, revision) values ('2026-06-09', 1001) 
 insert into round_entry (entry_id, centre_id, casualty_id, kind, happened_at, said, state, undoes)
   select id, 1, 1, 'undo', '2026-06-09', '{"kind":"undo","entryId":1}', 'stands', 1 from e;
 insert into test_clock values (1, '2026-06-09');
+insert into job_progress values ('x', '2026-06-10T12:00Z', '2026-06-10T12:00Z', 1, 2);
 insert into learning_run (model_version, as_of, learned_at, revision, knowledge_revision, plan_weight, seed, cells, animals, inputs_digest, digest)
   values ('x', '2026-06-10', '2026-06-10T12:00Z', 1, 1, 20, 1, 1, 1, repeat('0', 64), repeat('0', 64));
 insert into learned_stage select 1, 'p1|1', '{p1}', 1, 'overwintering', 'wing-fracture', 'autumn', '{}', 1, 1, 1, 0.8, 1.2, 1, 0.5,

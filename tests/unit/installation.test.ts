@@ -39,12 +39,12 @@ const service = z.strictObject({
 const compose = z
   .strictObject({
     name: z.literal('roostwright'),
-    services: z.strictObject({ database: service, migrate: service, app: service }),
+    services: z.strictObject({ database: service, migrate: service, app: service, worker: service }),
     volumes: z.record(z.string(), z.null()),
   })
   .parse(parse(read('docker-compose.yml')))
 
-const { database, migrate, app } = compose.services
+const { database, migrate, app, worker } = compose.services
 const dockerfile = read('Dockerfile')
 const example = [...read('.env.example').matchAll(/^([A-Z_]+)=/gm)].map(match => match[1])
 
@@ -54,16 +54,32 @@ test('the database is PostgreSQL 18 with a named volume and a health check', () 
   expect(database.volumes?.map(volume => volume.split(':')[0])).toEqual(Object.keys(compose.volumes))
 })
 
-test('the program starts once the database is well and migrated', () => {
+test('the program and its worker start once the database is well and migrated', () => {
   expect(migrate.depends_on).toEqual({ database: { condition: 'service_healthy' } })
-  expect(app.depends_on).toEqual({
-    database: { condition: 'service_healthy' },
-    migrate: { condition: 'service_completed_successfully' },
+  for (const { depends_on } of [app, worker]) {
+    expect(depends_on).toEqual({
+      database: { condition: 'service_healthy' },
+      migrate: { condition: 'service_completed_successfully' },
+    })
+  }
+})
+
+test('the worker works on the program’s database, with what every process must be told, and comes back', () => {
+  expect(worker.environment).toEqual({
+    DATABASE_URL: app.environment?.['DATABASE_URL'],
+    NEXTAUTH_SECRET: app.environment?.['NEXTAUTH_SECRET'],
+    NEXTAUTH_URL: app.environment?.['NEXTAUTH_URL'],
   })
+  expect(worker.restart).toBe('unless-stopped')
+  const { scripts } = z
+    .object({ scripts: z.record(z.string(), z.string()) })
+    .parse(JSON.parse(read('package.json')))
+  const command = dockerfile.match(/ AS worker[\s\S]*?CMD (\[.*\])/)?.[1] ?? '[]'
+  expect(z.array(z.string()).parse(JSON.parse(command)).join(' ')).toBe(scripts['worker'])
 })
 
 test('each service is built from a stage that the Dockerfile has', () => {
-  for (const built of [migrate, app])
+  for (const built of [migrate, app, worker])
     expect(dockerfile).toMatch(new RegExp(` AS ${built.build?.target}$`, 'm'))
 })
 

@@ -2,12 +2,11 @@
  * What we write down about faults and bugs: one line of JSON a fault on the error stream.
  * Promise: a number to quote, the kind, the stack; never values of rows or forms.
  */
-import 'server-only'
 import { randomBytes } from 'node:crypto'
 
 type Written = { readonly id: string; readonly name: string; readonly stack: string }
 
-/** Writes a fault down and returns its number. */
+/** No rows: writes a fault down and returns its number. */
 export function logFault(thrown: unknown): string {
   const id = randomBytes(4).toString('hex')
   const error = thrown instanceof Error ? thrown : new Error(typeof thrown)

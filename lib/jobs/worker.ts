@@ -1,0 +1,68 @@
+/**
+ * The worker: a process of its own for what takes longer than anybody waits.
+ * Promise: computes, and nothing else; pages never wait for it and show what it published. Ended, by whatever signal, it
+ * leaves nothing half published, and the next start does what was left. pg-boss keeps the jobs in a schema of its own.
+ */
+import PgBoss from 'pg-boss'
+import { disconnect } from '#lib/db/client.ts'
+import { env } from '#lib/env.ts'
+import { findTestInstant } from '#lib/service/clock.ts'
+import { isLearningDue, LEARNING, learnWhenDue } from '#lib/service/learning-due.ts'
+
+const CHECK_MS = 60_000
+/** Longer than any job takes: one that was cut off is given up by then. */
+const EXPIRES_SECONDS = 1800
+/** What is still running is cut off when the process must end. */
+const STOP_MS = 1000
+
+export type WorkerParts = {
+  readonly onFault: (thrown: unknown) => void
+  readonly checkMs?: number
+}
+
+/** Starts working; the function it gives back stops it. */
+export async function startWorker({
+  onFault,
+  checkMs = CHECK_MS,
+}: WorkerParts): Promise<() => Promise<void>> {
+  const stopping = new AbortController()
+  const boss = new PgBoss({
+    connectionString: env().DATABASE_URL,
+    application_name: 'roostwright worker',
+    max: 4,
+  })
+  boss.on('error', onFault)
+  await boss.start()
+  // Short: one job waits at most, however many workers ask for it. None is tried again: the next check asks anew.
+  await boss.createQueue(LEARNING, {
+    name: LEARNING,
+    policy: 'short',
+    retryLimit: 0,
+    expireInSeconds: EXPIRES_SECONDS,
+  })
+  await boss.work(LEARNING, async () => {
+    await learnWhenDue(readNow, stopping.signal).catch(thrown => {
+      if (!stopping.signal.aborted) throw thrown
+    })
+  })
+  const ask = async () => {
+    try {
+      if (await isLearningDue(await readNow())) await boss.send(LEARNING, {})
+    } catch (thrown) {
+      onFault(thrown)
+    }
+  }
+  await ask()
+  const timer = setInterval(ask, checkMs)
+  return async () => {
+    clearInterval(timer)
+    stopping.abort(new Error('the worker was told to stop'))
+    await boss.stop({ graceful: true, wait: true, timeout: STOP_MS })
+    await disconnect()
+  }
+}
+
+async function readNow(): Promise<Date> {
+  const set = env().ROOSTWRIGHT_TEST_CLOCK ? await findTestInstant() : undefined
+  return set ?? new Date()
+}
