@@ -788,6 +788,17 @@ table implant_fact
   CREATE TRIGGER implant_fact_is_append_only BEFORE DELETE OR UPDATE ON public.implant_fact FOR EACH ROW EXECUTE FUNCTION append_only()
   CREATE TRIGGER implant_fact_is_never_emptied BEFORE TRUNCATE ON public.implant_fact FOR EACH STATEMENT EXECUTE FUNCTION append_only()
 
+table job_progress
+  job text not null
+  begun_at timestamp with time zone not null
+  told_at timestamp with time zone not null
+  done integer not null
+  out_of integer not null
+  constraint job_progress_done_of_all CHECK (((done >= 0) AND (done <= out_of)))
+  constraint job_progress_pkey PRIMARY KEY (job)
+  constraint job_progress_told_since_it_began CHECK ((told_at >= begun_at))
+  constraint job_progress_within_limits CHECK (fits(job, 1, 40))
+
 table journey
   id integer not null generated always as identity
   from_centre_id integer
