@@ -111,7 +111,7 @@ describe('the worker', () => {
   const faults: unknown[] = []
   const worker = () => startWorker({ onFault: fault => faults.push(fault), checkMs: 100 })
 
-  beforeAll(() => setClock(days(1)))
+  beforeAll(() => setClock(days(10)))
 
   it('killed while it publishes leaves nothing of it, and the next start does it', async () => {
     const before = await runs()
@@ -141,11 +141,11 @@ describe('the worker', () => {
   }, 120_000)
 
   it('beside another learns each thing once, leaves no word on how far it is, and stops when told', async () => {
-    await setClock(days(2))
+    await setClock(days(11))
     const before = await runs()
     const stops = await Promise.all([worker(), worker()])
     await expect.poll(runs, { timeout: 30_000 }).toBe(before + 1)
-    await setClock(days(3))
+    await setClock(days(12))
     await expect.poll(runs, { timeout: 30_000 }).toBe(before + 2)
     await Promise.all(stops.map(stop => stop()))
     expect(await runs()).toBe(before + 2)
