@@ -8,6 +8,7 @@ import type { Grant } from '#lib/authz/demand.ts'
 import { type DayNumber, dateOfDay, dayOfDate } from '#lib/domain/day.ts'
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { LearnedDoubt } from '#lib/domain/learned-doubt.ts'
+import type { LearnedComing } from '#lib/domain/trade.ts'
 import type { Prisma } from '#prisma/generated/client.ts'
 import { db } from './client.ts'
 import { bytesOf, numbersOf } from './day-numbers.ts'
@@ -71,16 +72,22 @@ export async function insertArrivals(
 }
 
 /** What forecasts read of the newest run: rates by group and doubts by pool; nothing before the first run. */
-export async function readLearnedArrivals(
-  _grant: Grant<'system.run'>,
-): Promise<{ readonly rates: LearnedRates[]; readonly doubts: LearnedDoubt[] }> {
+export async function readLearnedArrivals(_grant: Grant<'system.run'>): Promise<LearnedComing> {
   const run = await db().learningRun.findFirst({
     orderBy: { id: 'desc' },
-    select: { id: true, asOf: true, arrivals: { orderBy: { groupSlug: 'asc' } }, doubts: true },
+    select: {
+      id: true,
+      asOf: true,
+      modelVersion: true,
+      seed: true,
+      arrivals: { orderBy: { groupSlug: 'asc' } },
+      doubts: true,
+    },
   })
-  if (run === null) return { rates: [], doubts: [] }
+  if (run === null) return { source: null, rates: [], doubts: [] }
   const from = dayOfDate(run.asOf.toISOString().slice(0, 10))
   return {
+    source: { run: run.id, modelVersion: run.modelVersion, seed: run.seed },
     rates: run.arrivals.map(row => ({
       group: row.groupSlug,
       run: String(run.id),

@@ -29,10 +29,16 @@ export type Trade = {
   readonly doubts: readonly LearnedDoubt[]
   /** What the network's own records say of stages, by cell; empty until something was learned. */
   readonly learned: ReadonlyMap<string, LearnedHazards>
+  /** The run all of it is from; null until there was one. */
+  readonly source: LearningSource | null
 }
 
-/** What was learned of arrivals, and left open. */
+/** The learning run that knowledge is from: with the revision of the network, enough to compute a forecast again. */
+export type LearningSource = { readonly run: number; readonly modelVersion: string; readonly seed: number }
+
+/** What was learned of arrivals, and left open, and by which run. */
 export type LearnedComing = {
+  readonly source: LearningSource | null
   readonly rates: readonly LearnedRates[]
   readonly doubts: readonly LearnedDoubt[]
 }
@@ -41,7 +47,7 @@ export type LearnedComing = {
 export function tradeOf(
   known: Knowledge,
   learned: readonly LearnedHazards[] = [],
-  { rates, doubts }: LearnedComing = { rates: [], doubts: [] },
+  { source, rates, doubts }: LearnedComing = { source: null, rates: [], doubts: [] },
 ): Trade {
   return {
     revision: known.revision,
@@ -59,6 +65,7 @@ export function tradeOf(
     learned: new Map(learned.map(one => [one.key, one])),
     arrivals: new Map(rates.map(one => [one.group, one])),
     doubts,
+    source,
   }
 }
 

@@ -26,6 +26,8 @@ import { readTonight, type Tonight } from './network.ts'
 export type OptionInputs = {
   readonly revision: number
   readonly knowledgeRevision: number
+  /** What stays and arrivals were learned by; null where the plans and the entered year were used. */
+  readonly learning: Trade['source']
   readonly asAt: string
   readonly at: string
   readonly policy: Tonight['state']['policy']
@@ -76,6 +78,7 @@ export function answerFrom(
     inputs: {
       revision: state.revision,
       knowledgeRevision: state.knowledgeRevision,
+      learning: trade.source,
       asAt: tonight.asAt.toISOString(),
       at: now.toISOString(),
       policy: state.policy,

@@ -7,7 +7,7 @@ import { findRun } from '#lib/db/learned.ts'
 import { listArrivalNumbers, readLearnedArrivals } from '#lib/db/learned-arrivals.ts'
 import { readRevisions } from '#lib/db/snapshot.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
-import { learn } from '#lib/service/learn.ts'
+import { learn, MODEL_VERSION } from '#lib/service/learn.ts'
 import { readTonight } from '#lib/service/network.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON, record } from '#tests/support/heart.ts'
@@ -100,6 +100,7 @@ it('who was sent elsewhere counts, unless it came after all', async () => {
 it('a run publishes arrivals by group, and the forecast expects them', async () => {
   const plain = await readTonight(NOON)
   expect(plain.trade.arrivals.size).toBe(0)
+  expect(plain.trade.source).toBeNull()
   const id = await learn(NOON)
   const { rates, doubts } = await readLearnedArrivals(grant)
   expect(rates.map(({ group }) => group)).toEqual(['falcons', 'small-birds'])
@@ -114,6 +115,7 @@ it('a run publishes arrivals by group, and the forecast expects them', async () 
   const tonight = await readTonight(NOON)
   expect([...tonight.trade.arrivals.keys()]).toEqual(['falcons', 'small-birds'])
   expect(tonight.trade.doubts).toEqual(doubts)
+  expect(tonight.trade.source).toMatchObject({ run: id, modelVersion: MODEL_VERSION })
   const numbers = await listArrivalNumbers(reader, id!)
   expect(numbers.map(({ group, events }) => [group, events])).toEqual([
     ['small-birds', 3],
