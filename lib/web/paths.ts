@@ -51,6 +51,9 @@ export const paths = {
   weeksOfCentre: (centreId: number, query?: Query) => at(`/weeks/${part(centreId)}`, query),
   weeksCsv: (query?: Query) => at('/api/weeks', query),
 
+  records: (query?: Query) => at('/records', query),
+  recordsOf: (key: string) => at(`/records/${part(key)}`),
+
   setup: () => '/setup' as Route,
   setupList: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}`, query),
   setupNew: (noun: SetupNoun, query?: Query) => at(`/setup/${noun}/new`, query),

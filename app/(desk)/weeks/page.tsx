@@ -11,6 +11,7 @@ import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { FAN_WORDS } from '#lib/words/fan.ts'
+import { RECORDS } from '#lib/words/records.ts'
 import {
   daysWords,
   housingHead,
@@ -59,6 +60,11 @@ export default async function WeeksPage({ searchParams }: Props) {
         basis={<Basis made={made} />}
       >
         <Ways label={WEEKS.days} ways={ways} />
+        <p>
+          <a className="weeks-records" href={paths.records()}>
+            {RECORDS.link}
+          </a>
+        </p>
       </Answer>
       <Section id="everywhere" head={WEEKS.everywhere} note={WEEKS.everywhereNote} strong>
         <Grid shown={shown} />

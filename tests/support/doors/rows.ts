@@ -105,6 +105,8 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/weeks/{hospital}', answers: '200 200 404 404 200 404' },
     { at: '/weeks/{ward}', answers: '200 404 200 404 200 404' },
   ],
+  '/records': [{ at: '/records', answers: '200 200 200 403 200 403' }],
+  '/records/[key]': [{ at: '/records/nothing%7C1', answers: '404 404 404 403 404 403' }],
   '/setup': [{ at: '/setup', answers: SETUP }],
   '/setup/arrivals': [{ at: '/setup/arrivals', answers: SETUP }],
   '/setup/arrivals/new': [{ at: '/setup/arrivals/new', answers: ADDS_PLANS_OF_YEAR }],

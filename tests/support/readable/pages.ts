@@ -6,6 +6,7 @@ import type pg from 'pg'
 import { newToken } from '#lib/service/link.ts'
 import type { SetupNoun } from '#lib/web/paths.ts'
 import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER, VET } from '#tests/support/journey.ts'
+import { learnedStage } from './learned-stage.ts'
 
 export type Records = <T extends pg.QueryResultRow>(sql: string, values?: readonly unknown[]) => Promise<T[]>
 
@@ -72,6 +73,15 @@ const DESK: readonly Kind[] = [
   },
   { name: 'weeks ahead', at: at('/weeks'), shows: 'main a[href^="/weeks/"]', atLeast: 4 },
   { name: 'weeks of a centre', at: found('/weeks/', LARGEST), shows: 'main svg' },
+  { name: 'records of a stage', at: learnedStage, shows: 'main svg' },
+  {
+    name: 'records',
+    at: async records => {
+      await learnedStage(records)
+      return '/records'
+    },
+    shows: 'main .records-list a',
+  },
 ]
 
 const NOUNS = {
