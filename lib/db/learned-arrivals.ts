@@ -6,12 +6,12 @@ import 'server-only'
 import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
 import { type DayNumber, dateOfDay, dayOfDate } from '#lib/domain/day.ts'
+import { bytesOf, numbersOf } from '#lib/domain/day-numbers.ts'
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { LearnedDoubt } from '#lib/domain/learned-doubt.ts'
 import type { LearnedComing } from '#lib/domain/trade.ts'
 import type { Prisma } from '#prisma/generated/client.ts'
 import { db } from './client.ts'
-import { bytesOf, numbersOf } from './day-numbers.ts'
 
 /** A group's arrivals, for a person: how many were counted, how far what was entered is out. */
 export type ArrivalNumbers = {

@@ -7,12 +7,12 @@ import 'server-only'
 import { z } from 'zod'
 import type { Grant } from '#lib/authz/demand.ts'
 import { type DayNumber, dateOfDay, dayOfDate } from '#lib/domain/day.ts'
+import { bytesOf, numbersOf } from '#lib/domain/day-numbers.ts'
 import { type StageEstimate, stageEstimate } from '#lib/domain/estimate.ts'
 import type { LearnedDoubt } from '#lib/domain/learned-doubt.ts'
 import { type LearnedHazards, SEASONS, type Season } from '#lib/domain/stage-cell.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
-import { bytesOf, numbersOf } from './day-numbers.ts'
 import { inAudited } from './entry.ts'
 import { insertArrivals, type LearnedArrivalsRow } from './learned-arrivals.ts'
 
@@ -122,16 +122,16 @@ export async function publishRun(
 
 /** What forecasts read: the hazards of the newest run by cell, none before the first. `run` is its number as text. */
 export async function readLearned(_grant: Grant<'system.run'>): Promise<LearnedHazards[]> {
-  const rows = await db().$queryRaw<HazardsRow[]>`
+  const rows = await db().$queryRaw<(HazardsRow & { readonly key: string; readonly runId: number })[]>`
     select s.key, s.run_id as "runId", s.days, s.died, s.euthanased, s.left_care as "leftCare", s.passes, s.beyond
       from learned_stage s where s.run_id = (select max(id) from learning_run) order by s.key`
   return rows.map(row => ({ key: row.key, run: String(row.runId), ...hazardsOf(row) }))
 }
 
-/** The cells of a run as they were put to it, for learning them again. */
-export async function listCells(_grant: Grant<'system.run'>, runId: number): Promise<StageNumbers[]> {
-  const rows = await db().learnedStage.findMany({ where: { runId }, orderBy: { key: 'asc' } })
-  return rows.map(row => numbersOfRow(row))
+/** The stages of a run, whole: as they were put to it, and what it found. */
+export async function listStages(_grant: Grant<'system.run'>, runId: number): Promise<LearnedStageRow[]> {
+  const rows = await db().learnedStage.findMany({ where: { runId } })
+  return rows.map(row => ({ ...numbersOfRow(row), hazards: hazardsOf(row), curve: curveOfRow(row) }))
 }
 
 /** For a page: a cell's numbers, with how far its plan was out about a month ago where a run of then is kept. */
@@ -187,19 +187,7 @@ export async function readLearnedCurves(
       atRisk: true,
     },
   })
-  return new Map(
-    rows.map(row => [
-      row.key,
-      {
-        opens: row.opensAfter,
-        plan: numbersOf(row.curvePlan),
-        learned: numbersOf(row.curveLearned),
-        low: numbersOf(row.curveLow),
-        high: numbersOf(row.curveHigh),
-        atRisk: numbersOf(row.atRisk),
-      },
-    ]),
-  )
+  return new Map(rows.map(row => [row.key, curveOfRow(row)]))
 }
 
 const DAYS_OF_A_CELL = {
@@ -214,9 +202,27 @@ const DAYS_OF_A_CELL = {
   atRisk: true,
 } as const
 
+type CurveRow = {
+  readonly opensAfter: number
+  readonly curvePlan: Uint8Array
+  readonly curveLearned: Uint8Array
+  readonly curveLow: Uint8Array
+  readonly curveHigh: Uint8Array
+  readonly atRisk: Uint8Array
+}
+
+function curveOfRow(row: CurveRow): LearnedCurve {
+  return {
+    opens: row.opensAfter,
+    plan: numbersOf(row.curvePlan),
+    learned: numbersOf(row.curveLearned),
+    low: numbersOf(row.curveLow),
+    high: numbersOf(row.curveHigh),
+    atRisk: numbersOf(row.atRisk),
+  }
+}
+
 type HazardsRow = {
-  readonly key: string
-  readonly runId: number
   readonly days: number
   readonly died: Uint8Array
   readonly euthanased: Uint8Array

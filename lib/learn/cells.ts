@@ -135,7 +135,10 @@ const MIDDLE: Readonly<Record<Season, string>> = {
 }
 
 /** Days until the date gate of an animal that enters in the middle of the cell's season; 0 where no date ends the stage. */
-export function usualWait({ season, estimate }: StageCell, asOf: DayNumber): number {
+export function usualWait(
+  { season, estimate }: Pick<StageCell, 'season' | 'estimate'>,
+  asOf: DayNumber,
+): number {
   if (season === null) return 0
   return gateDelayOf(estimate, dayOfDate(`${dateOfDay(asOf).slice(0, 4)}-${MIDDLE[season]}`))
 }

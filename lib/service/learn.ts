@@ -3,24 +3,20 @@
  * Promise: what is read belongs to one revision of the network and one of the trade, both kept with the run; nothing is
  * published but a whole run, and of two that were begun together one. Nobody who waits for a page comes here.
  */
-import { createHash } from 'node:crypto'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { bytesOf } from '#lib/db/day-numbers.ts'
 import { findRun, type LearnedStageRow, publishRun } from '#lib/db/learned.ts'
 import { readRevisions } from '#lib/db/snapshot.ts'
 import { listStageRecords } from '#lib/db/stage-record.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
-import { EXITS } from '#lib/domain/housing.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
-import type { LearnedArrivals } from '#lib/learn/arrivals.ts'
-import { cellRecords, cellsOf, type StageCell, usualWait } from '#lib/learn/cells.ts'
-import { curveOf } from '#lib/learn/curve.ts'
-import { meanHazards } from '#lib/learn/hazards.ts'
-import { type LearnedStage, learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
+import { cellRecords, cellsOf, type StageCell } from '#lib/learn/cells.ts'
+import { keptStage } from '#lib/learn/kept-stage.ts'
+import { learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
 import { addStageDraws, newStageDraws, type StageDraws } from '#lib/learn/shared-draws.ts'
 import { learnAllArrivals, learnDoubts } from './learn-arrivals.ts'
+import { inputsDigest, learnedDigest } from './learn-digest.ts'
 import { readState } from './network.ts'
 
 /** Of the method: raised whenever the same records would teach something else. */
@@ -89,7 +85,7 @@ async function learnCells(
     signal?.throwIfAborted()
     const cell = cells[stages.length]
     if (learned !== null && cell !== undefined) {
-      stages.push(learnedStage(cell, learned, asOf, weight, seed))
+      stages.push(keptStage(cell, learned, asOf, weight, seed))
       addStageDraws(draws, learned, weight)
     }
     steps++
@@ -97,47 +93,4 @@ async function learnCells(
     await new Promise(done => setImmediate(done))
   }
   return stages
-}
-
-function learnedStage(
-  cell: StageCell,
-  learned: LearnedStage,
-  asOf: DayNumber,
-  weight: number,
-  seed: number,
-): LearnedStageRow {
-  const opens = usualWait(cell, asOf)
-  const { animals, centred, lean, posterior } = learned
-  return {
-    ...cell,
-    animals,
-    stretch: centred.stretch,
-    earlyOdds: centred.early,
-    // A sum of shares may pass 1 in its last digit.
-    lean: Math.min(1, lean),
-    hazards: { ...meanHazards(posterior), beyond: posterior.beyond },
-    curve: { opens, ...curveOf(cell.estimate, learned, { opens, weight, seed }) },
-  }
-}
-
-const DAYS = ['died', 'euthanased', 'left', 'passes'] as const
-
-/** One digest of all that records teach: any digit of any day changes it. What it leaves open depends on who is in care, too. */
-function learnedDigest(stages: readonly LearnedStageRow[], arrivals: readonly LearnedArrivals[]): string {
-  const hash = createHash('sha256')
-  for (const { key, hazards } of stages) {
-    hash.update(`${key}\n`)
-    for (const field of DAYS) hash.update(bytesOf(hazards[field]))
-    hash.update(bytesOf(Float64Array.from(EXITS, exit => hazards.beyond[exit])))
-  }
-  for (const { eventsPerDay, ...rest } of arrivals)
-    hash.update(JSON.stringify(rest)).update(bytesOf(eventsPerDay))
-  return hash.digest('hex')
-}
-
-/** One digest of all stays by cell. */
-function inputsDigest(records: readonly StageRecords[]): string {
-  const hash = createHash('sha256')
-  for (const { key, days, stays } of records) hash.update(`${JSON.stringify([key, days, stays])}\n`)
-  return hash.digest('hex')
 }

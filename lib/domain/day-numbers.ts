@@ -2,7 +2,6 @@
  * Numbers of days as bytes: eight each, lowest byte first, the same on every machine.
  * Promise: what is read is to the last bit what was written.
  */
-import 'server-only'
 
 const BYTES = 8
 
