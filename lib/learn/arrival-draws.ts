@@ -1,30 +1,53 @@
 /**
- * Draws of how many arrivals a group truly has: the level that its whole year shares, and each season's own.
+ * Draws of how many arrivals a group truly has and where they come: what all days share, each season's own level, how
+ * far each day is out, and the centres' shares.
  * Promise: the mean over draws is what was learned; the same group and draw give the same, whatever other groups there are.
  */
-
-import { firstDayOfNextSeason } from '#lib/domain/stage-cell.ts'
-import { logGammaDraw } from '#lib/numerics/gamma.ts'
-import { seededRandom, seedOf } from '#lib/numerics/random.ts'
+import type { CentreShares } from '#lib/domain/learned-arrivals.ts'
+import { firstDayOfNextSeason, type Season } from '#lib/domain/stage-cell.ts'
+import { logGammaDraw, sharesOfLogs } from '#lib/numerics/gamma.ts'
+import { type Random, seededRandom, seedOf } from '#lib/numerics/random.ts'
 import type { LearnedArrivals } from './arrivals.ts'
-
-const Z_80 = 1.2815515655446004
 
 /** One draw of the arrivals expected by day, over the same days. */
 export function drawArrivals(learned: LearnedArrivals, draw: number): Float64Array {
-  const { group, level, season, eventsPerDay, from } = learned
-  // The range of the level is a lognormal's 10 and 90 % points.
-  const sd = Math.log(level.high / level.low) / (2 * Z_80)
+  const { group, season, eventsPerDay, spread, theta, from } = learned
   const random = seededRandom(seedOf(group, 'level', draw))
-  const normal = Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
-  const year = Math.exp(sd * normal - sd ** 2 / 2)
+  const normals = Array.from(spread[0] ?? [], () => normalDraw(random))
   const drawn = new Float64Array(eventsPerDay.length)
-  for (let d = 0, until = season.until, shape = season.shape; d < drawn.length; ) {
+  for (let d = 0, until = season.until; d < drawn.length; until = firstDayOfNextSeason(until)) {
     const own = seededRandom(seedOf(group, 'season', until, draw))
-    const factor = Math.exp(logGammaDraw(shape, own)) / shape
-    for (; d < drawn.length && from + d < until; d++) drawn[d] = eventsPerDay[d]! * year * factor
-    until = firstDayOfNextSeason(until)
-    shape = 1 / season.variance
+    // The season that runs is among what the days so far tell.
+    const level = until === season.until ? 1 : gammaDraw(1 / season.variance, own)
+    for (; d < drawn.length && from + d < until; d++) {
+      const day = gammaDraw(theta, seededRandom(seedOf(group, 'day', from + d, draw)))
+      drawn[d] = eventsPerDay[d]! * factorOf(spread[d]!, normals) * level * day
+    }
   }
   return drawn
+}
+
+/** One draw of the shares of centres: in each season a Dirichlet about those learned. */
+export function drawShares({ group, shares, sharesWeight }: LearnedArrivals, draw: number): CentreShares {
+  const of = (season: Season) => {
+    const random = seededRandom(seedOf(group, 'shares', season, draw))
+    const parts = shares[season].filter(({ share }) => share > 0)
+    const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * sharesWeight[season], random)))
+    return parts.map(({ centreId }, i) => ({ centreId, share: drawn[i]! }))
+  }
+  return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
+}
+
+/** A lognormal with mean 1. */
+function factorOf(spread: Float64Array, normals: readonly number[]): number {
+  return Math.exp(spread.reduce((sum, one, i) => sum + one * (normals[i]! - one / 2), 0))
+}
+
+/** A gamma of this shape with mean 1. */
+function gammaDraw(shape: number, random: Random): number {
+  return Math.exp(logGammaDraw(shape, random)) / shape
+}
+
+function normalDraw(random: Random): number {
+  return Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random())
 }

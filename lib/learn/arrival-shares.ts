@@ -46,6 +46,14 @@ export function learnShares(records: readonly RecordedArrival[], usual: readonly
   return { winter: of(0), spring: of(1), summer: of(2), autumn: of(3) }
 }
 
+/** What the shares of each season rest on, in arrivals: its own, and what stands before them. */
+export function sharesWeight(records: readonly RecordedArrival[]): Record<Season, number> {
+  const of = (season: Season) =>
+    SHARES_WEIGHT +
+    records.filter(({ day, centreId }) => centreId !== null && seasonOf(day) === season).length
+  return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
+}
+
 /** The middle day of each season's months stands for it. */
 const MIDDLE: Readonly<Record<Season, string>> = {
   winter: '2023-01-15',

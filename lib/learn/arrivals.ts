@@ -7,11 +7,12 @@ import { meanEventSize } from '#lib/domain/arrivals.ts'
 import { type DayNumber, dateOfDay, weekdayOf } from '#lib/domain/day.ts'
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import { shareOfDay } from '#lib/domain/season.ts'
-import type { Matrix } from '#lib/numerics/cholesky.ts'
-import { type CountFit, fitCounts, type NormalPrior } from '#lib/numerics/count-regression.ts'
-import { learnShares } from './arrival-shares.ts'
+import { firstDayOfNextSeason, type Season } from '#lib/domain/stage-cell.ts'
+import { choleskyOf, type Matrix } from '#lib/numerics/cholesky.ts'
+import type { CountFit, NormalPrior } from '#lib/numerics/count-regression.ts'
+import { learnShares, sharesWeight } from './arrival-shares.ts'
 import { learnSizes } from './arrival-sizes.ts'
-import { learnSeasonLevel, type SeasonLevel } from './season-level.ts'
+import { fitSeasons, logVarianceOf, type SeasonLevel } from './season-level.ts'
 
 /** What a centre entered of a group: animals a year, over twelve months, and how many come at once when young come. */
 export type UsualYear = {
@@ -42,7 +43,9 @@ export type GroupArrivals = {
  * What was learned of a group. `events`: how many arrivals were counted, `refused` those without a centre. `level`: how
  * many times what the centres entered, over the year to come, with the range that holds it with 80 % chance; `weekend`: a day of the
  * weekend over one of the week. `eventsPerDay[d]`: expected arrivals in the whole network on day asOf + d, this
- * season's level in. `theta`: size of the negative binomial by which a day scatters.
+ * season's level in. `theta`: size of the negative binomial by which a day scatters. `spread[d]`: by how much the log of
+ * day d's expectation moves with each of as many independent standard normals, the same for all days. `sharesWeight`: what
+ * the shares of a season rest on, in arrivals.
  */
 export type LearnedArrivals = Omit<LearnedRates, 'run'> & {
   readonly events: number
@@ -51,6 +54,8 @@ export type LearnedArrivals = Omit<LearnedRates, 'run'> & {
   readonly weekend: number
   readonly theta: number
   readonly season: SeasonLevel
+  readonly spread: readonly Float64Array[]
+  readonly sharesWeight: Readonly<Record<Season, number>>
 }
 
 /** Days of a year, on average. */
@@ -68,9 +73,7 @@ const Z_80 = 1.2815515655446004
 const PRIORS: readonly NormalPrior[] = [SD.level, SD.trend, SD.wave, SD.wave, SD.wave, SD.wave]
   .concat(Array.from({ length: DAYS_A_WEEK }, () => SD.weekday))
   .map(sd => ({ mean: 0, sd }))
-const PRIOR_COVARIANCE: Matrix = PRIORS.map(({ sd }, i) => PRIORS.map((_, j) => (i === j ? sd ** 2 : 0))).map(
-  row => Float64Array.from(row),
-)
+const WEEKDAYS_FROM = PRIORS.length - DAYS_A_WEEK
 
 /**
  * Learns one group's arrivals, and what to expect on `days` days from asOf on.
@@ -79,37 +82,55 @@ const PRIOR_COVARIANCE: Matrix = PRIORS.map(({ sd }, i) => PRIORS.map((_, j) => 
 export function learnArrivals(group: GroupArrivals, days: number): LearnedArrivals {
   const { usual, records, from, asOf, isYoung } = group
   const counts = countsOf(records, from, asOf)
-  const past = counts.map((_, d) => from + d)
   const usualOn = (day: DayNumber) => usualEvents(usual, day, isYoung(day))
-  const fit = fitCounts({
-    rows: past.map(day => rowOf(day, asOf)),
-    counts,
-    offsets: past.map(day => Math.log(usualOn(day)) - halfVariance(rowOf(day, asOf), PRIOR_COVARIANCE)),
-    priors: PRIORS,
-    logTheta: LOG_THETA,
+  const until = firstDayOfNextSeason(asOf)
+  const seasons = seasonEnds(from, until)
+  const rowOn = (day: DayNumber) => [
+    ...rowOf(day, asOf),
+    ...seasons.map(end => Number(firstDayOfNextSeason(day) === end)),
+  ]
+  const past = counts.map((_, d) => ({ row: rowOn(from + d), log: Math.log(usualOn(from + d)) }))
+  const { fit, variance } = fitSeasons(seasons.length, ofSeasons => {
+    const priors = [...PRIORS, ...ofSeasons]
+    const offsets = past.map(({ row, log }) => log - halfPriorVariance(row, priors))
+    return { rows: past.map(({ row }) => row), counts, offsets, priors, logTheta: LOG_THETA }
   })
-  const meanOn = (day: DayNumber) => usualOn(day) * factorOf(fit, rowOf(day, asOf))
-  const season = learnSeasonLevel(
-    counts.map((count, d) => ({ day: from + d, count, mean: meanOn(from + d) })),
-    asOf,
-    fit.theta,
-  )
+  const priors = [...PRIORS, ...seasons.map(() => ({ mean: 0, sd: Math.sqrt(logVarianceOf(variance)) }))]
+  const root = choleskyOf(fit.covariance)
+  const spreadOn = (row: readonly number[]) => spreadOf(root, row)
+  const meanOf = (day: DayNumber, row: readonly number[]) =>
+    usualOn(day) * Math.exp(logOf(fit, row) + halfSquare(spreadOn(row)) - halfPriorVariance(row, priors))
+  const seasonless = (day: DayNumber) => [...rowOf(day, asOf), ...seasons.map(() => 0)]
+  const ofThis = [...PRIORS.map(() => 0), ...seasons.map(end => Number(end === until))]
+  const ahead = Array.from({ length: days }, (_, d) => rowOn(asOf + d))
   return {
     group: group.group,
     from: asOf,
     events: records.length,
     refused: records.filter(({ centreId }) => centreId === null).length,
-    level: levelOf(fit, asOf, usualOn, meanOn),
+    level: levelOf(fit, asOf, usualOn, day => meanOf(day, seasonless(day))),
     weekend: weekendOf(fit),
     theta: fit.theta,
-    season,
-    eventsPerDay: Float64Array.from(
-      { length: days },
-      (_, d) => meanOn(asOf + d) * (asOf + d < season.until ? season.mean : 1),
-    ),
+    season: {
+      mean: meanOf(asOf, rowOn(asOf)) / meanOf(asOf, seasonless(asOf)),
+      // Of the gamma that scatters as far as the lognormal.
+      shape: 1 / Math.expm1(2 * halfSquare(spreadOn(ofThis))),
+      until,
+      variance,
+    },
+    eventsPerDay: Float64Array.from(ahead, (row, d) => meanOf(asOf + d, row)),
+    spread: ahead.map(spreadOn),
     sizes: learnSizes(records, usual, isYoung),
     shares: learnShares(records, usual),
+    sharesWeight: sharesWeight(records),
   }
+}
+
+/** The first days after each season from that of `from` on, up to the one that ends at `until`; each names its season. */
+function seasonEnds(from: DayNumber, until: DayNumber): DayNumber[] {
+  const ends: DayNumber[] = []
+  for (let end = firstDayOfNextSeason(from); end <= until; end = firstDayOfNextSeason(end)) ends.push(end)
+  return ends
 }
 
 /** Arrivals a day that the centres entered together, never quite none. */
@@ -147,22 +168,27 @@ function rowOf(day: DayNumber, asOf: DayNumber): number[] {
   ]
 }
 
+function logOf({ coefficients }: CountFit, row: readonly number[]): number {
+  return row.reduce((sum, x, i) => sum + x * coefficients[i]!, 0)
+}
+
 /**
- * The mean factor of a day: of a lognormal, since the coefficients are normal about their estimate. Before any record it is
- * 1, for the offset takes off what the prior's own spread adds.
+ * The mean of a lognormal lies half its variance above: added for what is left open about a day, and taken off for what the
+ * prior leaves open, so that before any record the mean factor is 1.
  */
-function factorOf(fit: CountFit, row: readonly number[]): number {
-  return Math.exp(logFactorOf(fit, row) + halfVariance(row, fit.covariance))
+function halfPriorVariance(row: readonly number[], priors: readonly NormalPrior[]): number {
+  return row.reduce((sum, x, i) => sum + (x * priors[i]!.sd) ** 2, 0) / 2
 }
 
-function logFactorOf({ coefficients }: CountFit, row: readonly number[]): number {
-  return row.reduce((sum, x, i) => sum + x * coefficients[i]!, 0) - halfVariance(row, PRIOR_COVARIANCE)
-}
-
-function halfVariance(row: readonly number[], covariance: Matrix): number {
-  return (
-    row.reduce((sum, x, i) => sum + row.reduce((part, y, j) => part + x * y * covariance[i]![j]!, 0), 0) / 2
+/** The row times the lower factor of the covariance. */
+function spreadOf(root: Matrix, row: readonly number[]): Float64Array {
+  return Float64Array.from(row, (_, j) =>
+    row.reduce((sum, x, i) => (i < j ? sum : sum + x * root[i]![j]!), 0),
   )
+}
+
+function halfSquare(spread: Float64Array): number {
+  return spread.reduce((sum, one) => sum + one * one, 0) / 2
 }
 
 /** Over the year to come; its range is that of what all its days share. */
@@ -175,14 +201,16 @@ function levelOf(
   const year = Array.from({ length: Math.floor(YEAR) }, (_, d) => asOf + d)
   const sum = (on: (day: DayNumber) => number) => year.reduce((total, day) => total + on(day), 0)
   const mean = sum(meanOn) / sum(usualOn)
-  const row = PRIORS.map((_, i) => (i === 0 ? 1 : i >= PRIORS.length - DAYS_A_WEEK ? 1 / DAYS_A_WEEK : 0))
-  const half = halfVariance(row, fit.covariance)
+  const row = Array.from(fit.coefficients, (_, i) =>
+    i === 0 ? 1 : i >= WEEKDAYS_FROM && i < PRIORS.length ? 1 / DAYS_A_WEEK : 0,
+  )
+  const half = halfSquare(spreadOf(choleskyOf(fit.covariance), row))
   const reach = Z_80 * Math.sqrt(2 * half)
   return { mean, low: mean * Math.exp(-half - reach), high: mean * Math.exp(-half + reach) }
 }
 
 function weekendOf({ coefficients }: CountFit): number {
-  const days = coefficients.slice(-DAYS_A_WEEK)
+  const days = coefficients.slice(WEEKDAYS_FROM, PRIORS.length)
   const mean = (part: Float64Array) => part.reduce((sum, one) => sum + one, 0) / part.length
   return Math.exp(mean(days.slice(FRIDAY)) - mean(days.slice(0, FRIDAY)))
 }

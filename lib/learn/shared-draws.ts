@@ -6,7 +6,7 @@
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
 import type { Trade } from '#lib/domain/trade.ts'
-import { drawArrivals } from './arrival-draws.ts'
+import { drawArrivals, drawShares } from './arrival-draws.ts'
 import type { LearnedArrivals } from './arrivals.ts'
 import { drawCentred } from './draws.ts'
 import type { LearnedStage } from './learn-stages.ts'
@@ -49,6 +49,7 @@ export function drawnTrade(
 }
 
 function drawnRates(learned: LearnedArrivals, draw: number): LearnedRates {
-  const { group, from, sizes, shares } = learned
+  const { group, from, sizes } = learned
+  const shares = drawShares(learned, draw)
   return { group, from, sizes, shares, run: `draw ${draw}`, eventsPerDay: drawArrivals(learned, draw) }
 }

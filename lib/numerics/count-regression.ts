@@ -115,8 +115,11 @@ function informationOf(
   })
   for (const [d, row] of rows.entries()) {
     const weight = means[d]! / (1 + means[d]! / theta)
-    for (let i = 0; i < row.length; i++)
+    for (let i = 0; i < row.length; i++) {
+      // Of the days of a week and the seasons one is 1 and the others 0.
+      if (row[i] === 0) continue
       for (let j = 0; j <= i; j++) sum[i]![j] = sum[i]![j]! + weight * row[i]! * row[j]!
+    }
   }
   return sum
 }

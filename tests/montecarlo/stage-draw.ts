@@ -96,7 +96,7 @@ function tailOf(length: Length, k: number): number {
 }
 
 /** The mean of the survival over the day [k, k + 1], by Simpson's rule with 32 steps. */
-function meanTail(length: Length, k: number): number {
+export function meanTail(length: Length, k: number): number {
   const sigma = sigmaOf(length)
   const steps = 32
   let sum = 0

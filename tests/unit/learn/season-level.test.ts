@@ -1,80 +1,70 @@
 import { describe, expect, it } from 'vitest'
-import { dayOfDate } from '#lib/domain/day.ts'
-import { learnSeasonLevel } from '#lib/learn/season-level.ts'
+import { fitSeasons, logVarianceOf } from '#lib/learn/season-level.ts'
+import type { NormalPrior } from '#lib/numerics/count-regression.ts'
+import { logGammaDraw } from '#lib/numerics/gamma.ts'
 import { seededRandom } from '#lib/numerics/random.ts'
 
-const FROM = dayOfDate('2021-03-01')
-const TODAY = dayOfDate('2024-07-16')
-const EVEN = 1e9
-const daysAt = (countOf: (day: number) => number) =>
-  Array.from({ length: TODAY - FROM }, (_, d) => ({ day: FROM + d, count: countOf(FROM + d), mean: 4 }))
+const DAYS = 30
+const DAY = (seasons: number) => Array.from({ length: seasons * DAYS }, (_, d) => Math.floor(d / DAYS))
 
-describe('the level of the season that runs', () => {
-  it('is 1 where all came as expected, and sure of it', () => {
-    const level = learnSeasonLevel(
-      daysAt(() => 4),
-      TODAY,
-      EVEN,
-    )
-    expect(level.mean).toBeCloseTo(1, 12)
-    expect(level.variance).toBeLessThan(0.015)
-    expect(level.until).toBe(dayOfDate('2024-09-01'))
+/** Seasons of 30 days, each with its own mean a day, 20 expected; days scatter by a gamma of shape 20. */
+const fitted = (meanOf: (season: number) => number, seasons: number) => {
+  const random = seededRandom(seasons)
+  const counts = DAY(seasons).map(season => {
+    const mean = (meanOf(season) * Math.exp(logGammaDraw(20, random))) / 20
+    let count = 0
+    for (let u = random(); u > Math.exp(-mean); u *= random()) count++
+    return count
   })
+  return fitSeasons(seasons, ofSeasons => {
+    const day = DAY(seasons)
+    const level: NormalPrior = { mean: 0, sd: 0.05 }
+    return {
+      rows: day.map(season => [1, ...ofSeasons.map((_, s) => Number(s === season))]),
+      counts,
+      offsets: day.map(() => Math.log(20)),
+      priors: [level, ...ofSeasons],
+      logTheta: { mean: Math.log(20), sd: 1 },
+    }
+  })
+}
 
-  it('is 1 before anything was counted, with the scatter of the prior', () => {
-    const level = learnSeasonLevel([], TODAY, 5)
-    expect(level.mean).toBe(1)
+describe('the scatter of seasons', () => {
+  it('is that of the prior before anything was counted', () => {
+    const { variance } = fitSeasons(1, ofSeasons => ({ rows: [], counts: [], priors: ofSeasons }))
     // Mean of the seven variances by their prior, by hand.
-    expect(level.variance).toBeCloseTo(
+    expect(variance).toBeCloseTo(
       0.05 * 0.0025 + 0.15 * 0.01 + 0.2 * 0.02 + 0.25 * 0.04 + 0.2 * 0.08 + 0.1 * 0.16 + 0.05 * 0.32,
       12,
     )
-    expect(level.shape).toBeCloseTo(1 / level.variance, 12)
   })
 
-  it('follows this season, the less the more its days scatter', () => {
-    const summer = dayOfDate('2024-06-01')
-    const days = daysAt(day => (day >= summer ? 6 : 4))
-    const even = learnSeasonLevel(days, TODAY, EVEN).mean
-    const scattered = learnSeasonLevel(days, TODAY, 0.5).mean
-    expect(even).toBeGreaterThan(1.2)
-    expect(even).toBeLessThan(1.5)
-    expect(scattered).toBeGreaterThan(1)
-    expect(scattered).toBeLessThan(even)
-  })
-
-  it('is the gamma posterior of a worked case', () => {
-    // One season only, Poisson days: shape 1/v + n, rate 1/v + m, n = 45 x 6, m = 45 x 4.
-    const days = Array.from({ length: 45 }, (_, d) => ({
-      day: dayOfDate('2024-06-01') + d,
-      count: 6,
-      mean: 4,
-    }))
-    const level = learnSeasonLevel(days, TODAY, EVEN)
-    expect(level.shape).toBeCloseTo(1 / level.variance + 270, 4)
-    expect(level.mean).toBeCloseTo(level.shape / (1 / level.variance + 180), 6)
-  })
-
-  it('finds how much seasons differ', () => {
+  it('is found from seasons that differ, and from those that do not', () => {
     const random = seededRandom(4)
-    const levels = new Map<number, number>()
-    const seasons = Array.from({ length: 60 }, (_, s) => s)
-    for (const s of seasons)
-      levels.set(s, Math.exp(0.4 * (random() + random() + random() + random() - 2) * Math.sqrt(3)))
-    const first = dayOfDate('2009-03-01')
-    const days = Array.from({ length: 60 * 91 }, (_, d) => ({
-      day: first + d,
-      count: Math.round(20 * levels.get(Math.floor(d / 91.4))!),
-      mean: 20,
-    }))
-    const wide = learnSeasonLevel(days, first + 60 * 91, EVEN).variance
-    const same = learnSeasonLevel(
-      days.map(day => ({ ...day, count: 20 })),
-      first + 60 * 91,
-      EVEN,
-    ).variance
+    const levels = Array.from({ length: 20 }, () =>
+      Math.exp(0.4 * (random() + random() + random() + random() - 2) * Math.sqrt(3)),
+    )
+    const wide = fitted(season => 20 * levels[season]!, 20).variance
     expect(wide).toBeGreaterThan(0.07)
     expect(wide).toBeLessThan(0.33)
-    expect(same).toBeLessThan(0.01)
+    expect(fitted(() => 20, 20).variance).toBeLessThan(0.015)
+  })
+})
+
+describe('the level of one season', () => {
+  it('is 1 where all came as expected', () => {
+    for (const one of fitted(() => 20, 6).fit.coefficients) expect(Math.abs(one)).toBeLessThan(0.1)
+  })
+
+  it('follows its days, and leaves the other seasons and what they share where they are', () => {
+    const { coefficients } = fitted(season => (season === 5 ? 30 : 20), 6).fit
+    expect(coefficients[6]).toBeGreaterThan(0.6 * Math.log(1.5))
+    expect(coefficients[6]).toBeLessThan(1.2 * Math.log(1.5))
+    for (let s = 0; s < 5; s++) expect(Math.abs(coefficients[1 + s]!)).toBeLessThan(0.15)
+  })
+
+  it('has the variance of a lognormal with mean 1', () => {
+    // (exp(s2) - 1) for a lognormal with mean 1.
+    for (const variance of [0.01, 0.32]) expect(Math.expm1(logVarianceOf(variance))).toBeCloseTo(variance, 14)
   })
 })

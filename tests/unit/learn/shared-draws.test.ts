@@ -47,6 +47,7 @@ it('knowledge of a draw has its stages and arrivals, and no doubt of its own', (
     ...referenceTrade(),
     doubts: [{ poolId: 'x', size: 1, from: 0, varianceByDay: Float64Array.of(1) }],
   }
+  const both = [1, 2].map(centreId => ({ centreId, share: 0.5 }))
   const learned = {
     group: 'owls',
     from: TODAY,
@@ -58,11 +59,14 @@ it('knowledge of a draw has its stages and arrivals, and no doubt of its own', (
     season: { mean: 1, shape: 25, until: TODAY + 40, variance: 0.04 },
     eventsPerDay: new Float64Array(50).fill(2),
     sizes: { young: [1], grown: [1] },
-    shares: { winter: [], spring: [], summer: [], autumn: [] },
+    spread: Array.from({ length: 50 }, () => Float64Array.of(0.2)),
+    shares: { winter: both, spring: both, summer: both, autumn: both },
+    sharesWeight: { winter: 20, spring: 20, summer: 20, autumn: 20 },
   }
   const [one, other] = [3, 4].map(draw => drawnTrade(trade, draws, [learned], draw))
   expect(one!.learned).toBe(draws[3])
   expect(one!.doubts).toEqual([])
   expect(one!.arrivals.get('owls')!.eventsPerDay[0]).not.toBe(other!.arrivals.get('owls')!.eventsPerDay[0])
+  expect(one!.arrivals.get('owls')!.shares).not.toEqual(other!.arrivals.get('owls')!.shares)
   expect(one!.species).toBe(trade.species)
 })
