@@ -40,12 +40,20 @@ export async function startWorker({
     retryLimit: 0,
     expireInSeconds: EXPIRES_SECONDS,
   })
+  let isLearning = false
   await boss.work(LEARNING, async () => {
-    await learnWhenDue(readNow, stopping.signal).catch(thrown => {
+    isLearning = true
+    try {
+      await learnWhenDue(readNow, stopping.signal)
+    } catch (thrown) {
       if (!stopping.signal.aborted) throw thrown
-    })
+    } finally {
+      isLearning = false
+    }
   })
   const ask = async () => {
+    // Busy, this process would not hear the database's answer in time.
+    if (isLearning) return
     try {
       if (await isLearningDue(await readNow())) await boss.send(LEARNING, {})
     } catch (thrown) {

@@ -7,12 +7,13 @@ import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { type LearnedCell, type LearnedCurve, readLearnedCurves, readLearnedPage } from '#lib/db/learned.ts'
+import { type ArrivalNumbers, listArrivalNumbers } from '#lib/db/learned-arrivals.ts'
 import type { CarePlan, StageMarks } from '#lib/domain/care-plan.ts'
 import { combinePlans } from '#lib/domain/care-plan-combination.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import { saysTheSame } from '#lib/domain/estimate.ts'
 import { parse } from '#lib/domain/parse.ts'
-import type { Trade } from '#lib/domain/trade.ts'
+import { groupOf, type Trade } from '#lib/domain/trade.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { readTrade } from './network.ts'
 
@@ -46,7 +47,12 @@ export type RecordsShown = {
   /** Stages with records of their own by condition, the most animals first; then those without. */
   readonly own: readonly OfCondition[]
   readonly others: readonly StageSaid[]
+  /** Groups of which somebody came or was sent elsewhere, the most first. */
+  readonly arrivals: readonly ArrivalSaid[]
 }
+
+/** A group's arrivals, with its name. */
+export type ArrivalSaid = ArrivalNumbers & { readonly name: string }
 
 export type RecordShown = {
   readonly run: RunShown
@@ -64,7 +70,7 @@ export async function readRecords(actor: Actor): Promise<RecordsShown | undefine
   const grant = demand(actor, 'forecast.read')
   const page = await readLearnedPage(grant)
   if (page === undefined) return undefined
-  const trade = await readTrade()
+  const [trade, arrivals] = await Promise.all([readTrade(), listArrivalNumbers(grant, page.run.id)])
   const all = page.cells.map(cell => stageSaid(trade, cell)).sort(mostFirst)
   return {
     run: page.run,
@@ -75,6 +81,9 @@ export async function readRecords(actor: Actor): Promise<RecordsShown | undefine
       .slice(0, FARTHEST_MAX),
     own: byCondition(all.filter(({ animals }) => animals > 0)),
     others: all.filter(({ animals }) => animals === 0).sort(byName),
+    arrivals: arrivals
+      .filter(({ events }) => events > 0)
+      .map(one => ({ ...one, name: groupOf(trade, one.group).name })),
   }
 }
 

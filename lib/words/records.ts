@@ -33,6 +33,20 @@ export const RECORDS = {
   back: 'All stages',
 } as const
 
+export const ARRIVALS = {
+  head: 'Arrivals',
+  note: 'Boxes, with one animal or several. Who was sent elsewhere counts like who came. Beside what the centres entered as their usual year.',
+  none: 'No arrival is on record yet',
+  noneComing: 'Until then the usual year that the centres entered is used.',
+  group: 'Group',
+  events: 'Arrivals',
+  refused: 'Of them sent elsewhere',
+  times: 'Times what was entered',
+  within: '8 in 10 between',
+  weekend: 'A weekend day, times a weekday',
+  season: 'This season so far, times usual',
+} as const
+
 export const RECORD = {
   curve: 'How long it takes',
   curveNote: 'Of 100 that begin the stage, how many are in it still, day by day, however it ends.',

@@ -9,6 +9,7 @@ import { readRevisions } from '#lib/db/snapshot.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 import { learn, MODEL_VERSION } from '#lib/service/learn.ts'
 import { readTonight } from '#lib/service/network.ts'
+import { readRecords } from '#lib/service/records.ts'
 import { database } from '#tests/support/database.ts'
 import { hours, makeWorld, NOON, record } from '#tests/support/heart.ts'
 import { LEARNING_PLAN } from '#tests/support/learning-world.ts'
@@ -120,6 +121,19 @@ it('a run publishes arrivals by group, and the forecast expects them', async () 
   expect(numbers.map(({ group, events }) => [group, events])).toEqual([
     ['small-birds', 3],
     ['falcons', 1],
+  ])
+})
+
+it('the page names the groups of which somebody came, the most first', async () => {
+  const shown = await readRecords({
+    kind: 'person',
+    personId: 1,
+    name: 'A',
+    roles: [{ role: 'manager' }],
+  })
+  expect(shown?.arrivals.map(({ name, events, refused }) => [name, events, refused])).toEqual([
+    ['Small birds', 3, 0],
+    ['Falcons', 1, 0],
   ])
 })
 

@@ -6,8 +6,9 @@ import { load } from '#lib/web/load.ts'
 import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
-import { RECORDS, recordsSentence, runWords, staysWords } from '#lib/words/records.ts'
+import { ARRIVALS, RECORDS, recordsSentence, runWords, staysWords } from '#lib/words/records.ts'
 import { Desk } from '../_parts/desk.tsx'
+import { ArrivalTable } from './_parts/arrival-table.tsx'
 import { StageTable } from './_parts/stage-table.tsx'
 import './records.css'
 
@@ -30,7 +31,7 @@ export default async function RecordsPage({ searchParams }: Props) {
       </Desk>
     )
   }
-  const { run, farthest, own, others, earlierAsOf } = shown
+  const { run, farthest, own, others, arrivals, earlierAsOf } = shown
   const chosen =
     wanted === OTHERS ? { condition: RECORDS.other, stages: others } : own.find(({ slug }) => slug === wanted)
   const owned = own.reduce((sum, { stages }) => sum + stages.length, 0)
@@ -59,6 +60,13 @@ export default async function RecordsPage({ searchParams }: Props) {
         )}
       </Section>
       <Conditions shown={shown} wanted={wanted} />
+      <Section id="arrivals" head={ARRIVALS.head} note={ARRIVALS.note} strong>
+        {arrivals.length === 0 ? (
+          <EmptyState sentence={ARRIVALS.none} coming={ARRIVALS.noneComing} />
+        ) : (
+          <ArrivalTable arrivals={arrivals} />
+        )}
+      </Section>
     </Desk>
   )
 }
