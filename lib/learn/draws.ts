@@ -8,7 +8,7 @@
 import { UNBARRED } from '#lib/domain/housing.ts'
 import type { Hazards } from '#lib/forecast/hazards.ts'
 import { logGammaDraw, sharesOfLogs } from '#lib/numerics/gamma.ts'
-import { seededRandom, seedOf } from '#lib/numerics/random.ts'
+import { newStream, seededRandom, seedOf } from '#lib/numerics/random.ts'
 import type { Evidence } from './evidence.ts'
 import { lawAt } from './plan-grid.ts'
 import { posteriorOf } from './posterior.ts'
@@ -27,8 +27,12 @@ export function drawHazards(evidence: Evidence, law: string, draw: number): Haza
   }
   const passes = new Float64Array(days)
   const base = seedOf(law, draw)
-  const gamma = (shape: number, day: number, of: number) =>
-    shape === 0 ? Number.NEGATIVE_INFINITY : logGammaDraw(shape, seededRandom(seedOf(base, day, of)))
+  const { random, reseed } = newStream()
+  const gamma = (shape: number, day: number, of: number) => {
+    if (shape === 0) return Number.NEGATIVE_INFINITY
+    reseed(seedOf(base, day, of))
+    return logGammaDraw(shape, random)
+  }
   const logs = [0, 0, 0, 0]
   for (let d = 0; d < days; d++) {
     const total = evidence.died[d]! + evidence.euthanased[d]! + evidence.left[d]! + evidence.kept[d]!

@@ -11,10 +11,25 @@ type State = { a: number; b: number; c: number; counter: number }
 
 /** A stream for this whole-number seed (its low 32 bits count). */
 export function seededRandom(seed: number): Random {
-  const state: State = { a: 0x9e3779b9, b: 0x243f6a88, c: seed | 0, counter: 1 }
-  for (let round = 0; round < 12; round++) step(state)
-  // Without a name of its own: compilers that keep names write it anew for each stream, which costs more than the draw.
-  return () => step(state)
+  const { random, reseed } = newStream()
+  reseed(seed)
+  return random
+}
+
+/** A stream that begins anew with each seed it is given, for who needs many short ones: they are those of seededRandom. */
+export function newStream(): { readonly random: Random; readonly reseed: (seed: number) => void } {
+  const state: State = { a: 0, b: 0, c: 0, counter: 1 }
+  // Without names of their own: compilers that keep names write them anew for each stream, which costs more than a draw.
+  return {
+    random: () => step(state),
+    reseed: seed => {
+      state.a = 0x9e3779b9
+      state.b = 0x243f6a88
+      state.c = seed | 0
+      state.counter = 1
+      for (let round = 0; round < 12; round++) step(state)
+    },
+  }
 }
 
 function step(state: State): number {

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { seededRandom, seedOf } from '#lib/numerics/random.ts'
+import { newStream, seededRandom, seedOf } from '#lib/numerics/random.ts'
 
 /** sfc32 as written down by its author, in whole numbers of any size instead of 32-bit operators. */
 function* sfc32(seed: bigint) {
@@ -55,4 +55,13 @@ test('seeds of neighbours share no first draw: 3,000 laws, days and draws fill 2
     }
   }
   for (const box of boxes) expect(Math.abs(box - 150)).toBeLessThan(5 * Math.sqrt(150 * 0.95))
+})
+
+test('a stream that begins anew is that of its new seed, whatever was drawn before', () => {
+  const { random, reseed } = newStream()
+  for (const seed of [7, -1, 7, 4_294_967_303]) {
+    reseed(seed)
+    const own = seededRandom(seed)
+    expect([random(), random(), random()]).toEqual([own(), own(), own()])
+  }
 })
