@@ -85,10 +85,10 @@ export function learnArrivals(group: GroupArrivals, days: number): LearnedArriva
   const usualOn = (day: DayNumber) => usualEvents(usual, day, isYoung(day))
   const until = firstDayOfNextSeason(asOf)
   const seasons = seasonEnds(from, until)
-  const rowOn = (day: DayNumber) => [
-    ...rowOf(day, asOf),
-    ...seasons.map(end => Number(firstDayOfNextSeason(day) === end)),
-  ]
+  const rowOn = (day: DayNumber) => {
+    const ends = firstDayOfNextSeason(day)
+    return [...rowOf(day, asOf), ...seasons.map(end => Number(end === ends))]
+  }
   const past = counts.map((_, d) => ({ row: rowOn(from + d), log: Math.log(usualOn(from + d)) }))
   const { fit, variance } = fitSeasons(seasons.length, ofSeasons => {
     const priors = [...PRIORS, ...ofSeasons]
@@ -156,7 +156,8 @@ function countsOf(records: readonly RecordedArrival[], from: DayNumber, asOf: Da
 function rowOf(day: DayNumber, asOf: DayNumber): number[] {
   const yearDay = day - Date.parse(`${dateOfDay(day).slice(0, 4)}-01-01`) / 86_400_000
   const w = (2 * Math.PI * yearDay) / YEAR
-  const weekdays = Array.from({ length: DAYS_A_WEEK }, (_, at) => Number(weekdayOf(day) === at + 1))
+  const weekday = weekdayOf(day)
+  const weekdays = Array.from({ length: DAYS_A_WEEK }, (_, at) => Number(weekday === at + 1))
   return [
     1,
     Math.min(0, day - asOf) / YEAR,

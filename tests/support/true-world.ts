@@ -2,7 +2,6 @@
  * A network as it truly is: how long its stages last, how many arrive and where, each drawn about what plans and centres
  * say as the engine's priors have it. A generator that shares nothing with the engine: laws are written out anew here.
  */
-import { dateOfDay } from '#lib/domain/day.ts'
 import type { CareStage, HousingType } from '#lib/domain/housing.ts'
 import { ALL_SPECIES_SHAPE } from '#lib/domain/season.ts'
 import { type Draw, normals, xoshiro } from '#tests/montecarlo/random.ts'
@@ -58,7 +57,7 @@ export const MONTH_SHARES = ALL_SPECIES_SHAPE.shares
 export const ENTERED_SIZES = [0.7, 0.2, 0.1]
 /** May to August, of every other group. */
 export const isYoung = (group: number, day: number) => {
-  const month = Number(dateOfDay(day).slice(5, 7))
+  const { month } = dateOf(day)
   return group % 2 === 1 && month >= 5 && month <= 8
 }
 
@@ -182,11 +181,10 @@ function meanOf(g: number, yearly: number, asOf: number, normal: Draw): (day: nu
   const weekdays = Array.from({ length: 7 }, () => SD.weekday * normal())
   const meanSize = ENTERED_SIZES.reduce((sum, share, b) => sum + share * (b + 1), 0)
   return day => {
-    const date = dateOfDay(day)
-    const month = Number(date.slice(5, 7))
-    const days = new Date(Date.UTC(Number(date.slice(0, 4)), month, 0)).getUTCDate()
+    const { year, month } = dateOf(day)
+    const days = new Date(Date.UTC(year, month, 0)).getUTCDate()
     const usual = (yearly * MONTH_SHARES[month - 1]!) / days / (isYoung(g, day) ? meanSize : 1)
-    const w = (2 * Math.PI * (day - Date.parse(`${date.slice(0, 4)}-01-01`) / 86_400_000)) / YEAR
+    const w = (2 * Math.PI * (day - Date.UTC(year, 0, 1) / 86_400_000)) / YEAR
     const ago = Math.min(0, day - asOf) / YEAR
     const [a, b, c, d] = waves as [number, number, number, number]
     const log =
@@ -209,14 +207,19 @@ function drawVariance(draw: Draw): number {
   return variances[indexAt(chances, draw())]!
 }
 
+function dateOf(day: number): { readonly year: number; readonly month: number } {
+  const date = new Date(day * 86_400_000)
+  return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1 }
+}
+
 /** The quarter of the year that a day lies in, by the weather: 1, spring, is March to May. */
 export function quarterOf(day: number): number {
-  return Math.floor((Number(dateOfDay(day).slice(5, 7)) % 12) / 3)
+  return Math.floor((dateOf(day).month % 12) / 3)
 }
 
 /** Names the season of one year that a day lies in. */
 export function seasonName(day: number): string {
-  const [year = 0, month = 0] = dateOfDay(day).split('-').map(Number)
+  const { year, month } = dateOf(day)
   return `${month === 12 ? year + 1 : year} ${quarterOf(day)}`
 }
 
