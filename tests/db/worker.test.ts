@@ -129,10 +129,13 @@ describe('the worker', () => {
             `select count(*)::int as waiting from pg_locks where not granted and relation = 'learning_run'::regclass`,
           )
         ).rows[0].waiting
-      await expect.poll(waits, { timeout: 60_000 }).toBe(1)
-      child.kill('SIGKILL')
-      await once(child, 'exit')
-      await client.query('rollback')
+      try {
+        await expect.poll(waits, { timeout: 60_000 }).toBe(1)
+      } finally {
+        child.kill('SIGKILL')
+        await once(child, 'exit')
+        await client.query('rollback')
+      }
     })
     expect(await runs()).toBe(before)
     const stop = await worker()
