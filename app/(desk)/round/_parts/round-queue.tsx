@@ -5,6 +5,7 @@ import { Button } from '#app/_ui/button.tsx'
 import { OFFLINE, shownAsItWas, waitingWords } from '#lib/words/offline.ts'
 import { TAP } from '#lib/words/round-entry.ts'
 import { type Queue, useQueue } from './use-queue.ts'
+import { useTakeBackKey } from './use-take-back-key.ts'
 
 const Shared = createContext<Queue | undefined>(undefined)
 
@@ -67,7 +68,8 @@ function QueueBar({ queue, centreId, drawnAt, signIn }: BarProps) {
   const { last, state } = queue
   const waiting = queue.taps.filter(tap => tap.refused === undefined)
   const refused = queue.taps.filter(tap => tap.refused !== undefined)
-  useTakeBackKey(queue, centreId)
+  const takeLastBack = () => queue.takeBack(centreId)
+  const listens = useTakeBackKey(last === undefined ? undefined : takeLastBack)
   return (
     <div className="tap-bar">
       <div role="status">
@@ -85,7 +87,7 @@ function QueueBar({ queue, centreId, drawnAt, signIn }: BarProps) {
         )}
       </div>
       {last !== undefined && (
-        <Button type="button" onClick={() => queue.takeBack(centreId)} keys="Ctrl Z">
+        <Button type="button" onClick={takeLastBack} {...(listens && { keys: 'Ctrl Z' })}>
           {TAP.takeBack}
         </Button>
       )}
@@ -101,19 +103,4 @@ function QueueBar({ queue, centreId, drawnAt, signIn }: BarProps) {
       ))}
     </div>
   )
-}
-
-/** Ctrl or Cmd with Z takes the last tap back: ten seconds are too short to tab to the button from far up a long round. */
-function useTakeBackKey({ last, takeBack }: Queue, centreId: number): void {
-  useEffect(() => {
-    if (last === undefined) return
-    const onKey = (event: KeyboardEvent) => {
-      const isTyping = event.target instanceof HTMLInputElement && event.target.value !== ''
-      if (event.key !== 'z' || !(event.ctrlKey || event.metaKey) || isTyping) return
-      event.preventDefault()
-      void takeBack(centreId)
-    }
-    document.addEventListener('keydown', onKey)
-    return () => document.removeEventListener('keydown', onKey)
-  }, [last, takeBack, centreId])
 }

@@ -1,10 +1,11 @@
 'use client'
 
-import { useEffect, useState } from 'react'
+import { useEffect, useRef, useState } from 'react'
 import { Button } from '#app/_ui/button.tsx'
 import { Notice } from '#app/_ui/notice.tsx'
 import { TAP } from '#lib/words/round-entry.ts'
 import { TapForm } from './tap-form.tsx'
+import { useTakeBackKey } from './use-take-back-key.ts'
 
 type Props = {
   /** What was recorded, and for how long taking back is still offered. */
@@ -21,17 +22,18 @@ export function TakeBack({ sentence, leftMs, fields }: Props) {
     const timer = setTimeout(() => setOver(true), leftMs)
     return () => clearTimeout(timer)
   }, [leftMs])
+  const isOffered = !isOver && leftMs > 0
+  const own = useRef<HTMLButtonElement>(null)
+  const listens = useTakeBackKey(isOffered ? () => own.current?.click() : undefined)
   const { tap = '', ...hidden } = fields
   const button = (
     <TapForm hidden={hidden}>
       {(_state, isPending) => (
-        <Button name="tap" value={tap} disabled={isPending}>
+        <Button ref={own} name="tap" value={tap} disabled={isPending} {...(listens && { keys: 'Ctrl Z' })}>
           {TAP.takeBack}
         </Button>
       )}
     </TapForm>
   )
-  return (
-    <Notice kind="done" role="status" sentence={sentence} {...(!isOver && leftMs > 0 && { todo: button })} />
-  )
+  return <Notice kind="done" role="status" sentence={sentence} {...(isOffered && { todo: button })} />
 }
