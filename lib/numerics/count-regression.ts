@@ -76,10 +76,9 @@ export function logLikelihoodOf(counts: readonly number[], means: Float64Array, 
 }
 
 /**
- * Log of P(y) of a negative binomial of this mean (> 0) and size, but for y!, which no parameter moves; y is at least 0 and
- * may be a part of one.
+ * Log of P(y) of a negative binomial of this mean (> 0) and size, but for y!, which no parameter moves.
  */
-export function logChanceOf(y: number, mean: number, size: number): number {
+function logChanceOf(y: number, mean: number, size: number): number {
   return gammaln(size + y) - gammaln(size) - (size + y) * Math.log1p(mean / size) + y * Math.log(mean / size)
 }
 

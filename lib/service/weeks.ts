@@ -54,8 +54,8 @@ export type Made = {
   readonly horizonDays: number
   readonly days: number
   readonly tightFrom: number
-  /** Whether the network's own records speak in it. */
-  readonly learned: { readonly stages: boolean; readonly arrivals: boolean }
+  /** The learning run whose stays and arrivals it uses; null where nothing is learned. */
+  readonly learning: number | null
 }
 
 export type InAll = { readonly placeDays: number; readonly isNetwork: boolean }
@@ -170,8 +170,8 @@ export function overviewOf(grant: Grant<'forecast.read'>, tonight: Tonight, show
 function madeOf({ state, trade, today, asAt }: Tonight, shownDays: number): Made {
   const { zone, revision, policy } = state
   const tightFrom = policy.tight_chance
-  const learned = { stages: trade.learned.size > 0, arrivals: (trade.arrivals?.size ?? 0) > 0 }
-  return { today, asAt, zone, revision, horizonDays: HORIZON_DAYS, days: shownDays, tightFrom, learned }
+  const learning = trade.source?.run ?? null
+  return { today, asAt, zone, revision, horizonDays: HORIZON_DAYS, days: shownDays, tightFrom, learning }
 }
 
 async function inFull(

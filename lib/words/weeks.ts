@@ -168,16 +168,15 @@ export function madeWords(made: {
   readonly at: string
   readonly revision: number
   readonly horizonDays: number
-  readonly learned: { readonly stages: boolean; readonly arrivals: boolean }
+  readonly learning: number | null
 }): string {
-  return `Forecast made ${made.at} at revision ${made.revision}, ${made.horizonDays} days ahead, ${fromWords(made.learned)}.`
+  return `Forecast made ${made.at} at revision ${made.revision}, ${made.horizonDays} days ahead, ${fromWords(made.learning)}.`
 }
 
-function fromWords({ stages, arrivals }: { readonly stages: boolean; readonly arrivals: boolean }): string {
-  if (stages && arrivals) return 'from what your records say of stays and arrivals'
-  if (stages) return "from what your records say of stays, and each centre's usual year"
-  if (arrivals) return "from what your records say of arrivals, and the care plans' own estimates of stays"
-  return "from the care plans' own estimates and each centre's usual year; nothing is learned from records yet"
+function fromWords(learning: number | null): string {
+  return learning === null
+    ? "from the care plans' own estimates and each centre's usual year; nothing is learned from records yet"
+    : `from what your records say of stays and arrivals, learned in run ${learning}`
 }
 
 /** How old the centre's count is, and what that does to its forecast. */

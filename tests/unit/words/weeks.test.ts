@@ -161,17 +161,13 @@ describe('why and what would ease it', () => {
 })
 
 describe('what a forecast was made from', () => {
-  const made = (stages: boolean, arrivals: boolean) =>
-    madeWords({ at: 'Wed 25 Nov, 20:00', revision: 7, horizonDays: 180, learned: { stages, arrivals } })
+  const made = (learning: number | null) =>
+    madeWords({ at: 'Wed 25 Nov, 20:00', revision: 7, horizonDays: 180, learning })
 
-  it('says whether the records speak in it, of stays and of arrivals', () => {
-    expect(made(false, false)).toContain(
+  it('says whether the records speak in it, and which learning', () => {
+    expect(made(null)).toContain(
       "the care plans' own estimates and each centre's usual year; nothing is learned",
     )
-    expect(made(true, false)).toContain("what your records say of stays, and each centre's usual year")
-    expect(made(false, true)).toContain(
-      "what your records say of arrivals, and the care plans' own estimates",
-    )
-    expect(made(true, true)).toContain('what your records say of stays and arrivals')
+    expect(made(4)).toContain('what your records say of stays and arrivals, learned in run 4')
   })
 })
