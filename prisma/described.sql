@@ -119,6 +119,36 @@ table audit
   CREATE TRIGGER audit_is_never_emptied BEFORE TRUNCATE ON public.audit FOR EACH STATEMENT EXECUTE FUNCTION append_only()
   CREATE TRIGGER audit_is_told AFTER INSERT ON public.audit FOR EACH ROW EXECUTE FUNCTION tell_audit()
 
+table backtest
+  id integer not null generated always as identity
+  begun_at timestamp with time zone not null
+  as_of date not null
+  revision integer not null
+  knowledge_revision integer not null
+  model_version text not null
+  seed integer not null
+  history_from date
+  origins date[] not null
+  cancelled_at timestamp with time zone
+  finished_at timestamp with time zone
+  constraint backtest_counts_not_negative CHECK ((LEAST(revision, knowledge_revision) >= 0))
+  constraint backtest_ends_after_it_began CHECK (((begun_at <= cancelled_at) AND (begun_at <= finished_at)))
+  constraint backtest_ends_once CHECK ((num_nonnulls(cancelled_at, finished_at) <= 1))
+  constraint backtest_history_is_over CHECK ((history_from < as_of))
+  constraint backtest_judges_days_that_are_over CHECK ((as_of > ALL (origins)))
+  constraint backtest_pkey PRIMARY KEY (id)
+  constraint backtest_within_limits CHECK (fits(model_version, 1, 40))
+  CREATE UNIQUE INDEX backtest_one_open ON public.backtest USING btree ((true)) WHERE ((cancelled_at IS NULL) AND (finished_at IS NULL))
+
+table backtest_origin
+  backtest_id integer not null
+  origin date not null
+  judged jsonb not null
+  judged_at timestamp with time zone not null
+  constraint backtest_origin_backtest_id_fkey FOREIGN KEY (backtest_id) REFERENCES backtest(id) ON DELETE CASCADE
+  constraint backtest_origin_judges_its_day CHECK (((judged ->> 'origin'::text) = ((origin - '1970-01-01'::date))::text))
+  constraint backtest_origin_pkey PRIMARY KEY (backtest_id, origin)
+
 table batch
   id integer not null generated always as identity
   arrival_id integer not null

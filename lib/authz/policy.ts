@@ -39,6 +39,8 @@ export const POLICY = {
   /** A centre says what it can take: no more until a day, how many feeding rounds. */
   'intake.say': { by: { coordinator: all, carer: centre }, seen: 'round.read' },
   'forecast.read': { by: { coordinator: all, manager: all, carer: centre } },
+  /** Has forecasts of days that are over judged, which takes the worker a while. */
+  'forecast.judge': { by: { manager: all, administrator: all } },
 
   'casualty.read': {
     by: { coordinator: all, manager: all, administrator: all, carer: centre, vet: practice },

@@ -61,6 +61,7 @@ const REFUSALS: Readonly<Record<string, Refusal>> = {
   move_aside_other_says_why: { code: 'invalid', field: 'words' },
   move_aside_within_limits: { code: 'invalid', field: 'words' },
   transfer_one_open: { code: 'conflict' },
+  backtest_one_open: { code: 'conflict' },
   transfer_goes_elsewhere: { code: 'invalid', field: 'toCentreId' },
   journey_goes_elsewhere: { code: 'invalid', field: 'to' },
   journey_animal_one_open: { code: 'conflict', field: 'animals' },

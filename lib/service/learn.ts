@@ -22,7 +22,7 @@ import { readState } from './network.ts'
 /** Of the method: raised whenever the same records would teach something else. */
 export const MODEL_VERSION = 'stages 1, arrivals 1'
 /** Of the draws behind a band. */
-const SEED = 1
+export const SEED = 1
 
 export type LearningParts = {
   /** Told after each step, two a stage: how many are done, of how many. */

@@ -7,6 +7,7 @@
 import { PICTURE_CONSTRAINTS } from './attachment.ts'
 import { SETUP_CONSTRAINTS } from './constraint-setup.ts'
 import { OUTSIDE_SPAN, STAY_CONSTRAINTS } from './constraint-stay.ts'
+import { JUDGED_CONSTRAINTS } from './judged-refusal.ts'
 import { LINE_CONSTRAINTS } from './line-refusal.ts'
 import { ROAD_CONSTRAINTS } from './road-refusal.ts'
 import type { Said } from './said.ts'
@@ -160,6 +161,7 @@ export function constraintWords(name: string): Said | undefined {
   if (Object.hasOwn(ROAD_CONSTRAINTS, name)) return ROAD_CONSTRAINTS[name]
   if (Object.hasOwn(LINE_CONSTRAINTS, name)) return LINE_CONSTRAINTS[name]
   if (Object.hasOwn(STAY_CONSTRAINTS, name)) return STAY_CONSTRAINTS[name]
+  if (Object.hasOwn(JUDGED_CONSTRAINTS, name)) return JUDGED_CONSTRAINTS[name]
   if (Object.hasOwn(PICTURE_CONSTRAINTS, name)) return PICTURE_CONSTRAINTS[name]
   return Object.hasOwn(SETUP_CONSTRAINTS, name) ? SETUP_CONSTRAINTS[name] : undefined
 }

@@ -8,6 +8,7 @@ import { CARD_RULES } from './casualty-change.ts'
 import { constraintWords } from './constraint.ts'
 import { STAY_RULES } from './constraint-stay.ts'
 import { GROUP_RULES } from './group.ts'
+import { JUDGED_RULES } from './judged-refusal.ts'
 import { LEAVER_RULES } from './leaver.ts'
 import { LINE_RULES } from './line-refusal.ts'
 import { ASIDE_RULES } from './move-aside.ts'
@@ -28,6 +29,7 @@ const RULES: Readonly<Record<string, Said>> = {
   ...CARD_RULES,
   ...GROUP_RULES,
   ...ASIDE_RULES,
+  ...JUDGED_RULES,
   ...LINE_RULES,
   ...LEAVER_RULES,
   ...STAY_RULES,

@@ -91,6 +91,13 @@ const INTERNAL: Readonly<Record<string, string>> = {
   learned_arrivals_days_of_eight_bytes: 'written by one function',
   learned_arrivals_some_size: 'computed, never typed',
   learned_doubt_days_of_eight_bytes: 'written by one function',
+  backtest_ends_once: 'ended by one statement each, while it is open',
+  backtest_ends_after_it_began: 'ended by one statement each, never before',
+  backtest_counts_not_negative: 'counted by the program',
+  backtest_history_is_over: 'written by one function, which asks',
+  backtest_judges_days_that_are_over: 'chosen by the program',
+  backtest_within_limits: 'a name of the method',
+  backtest_origin_judges_its_day: 'written by one function, with both',
 }
 /** Closed lists: forms offer only their members, and zod refuses others first. */
 const isClosedList = (name: string) => name.endsWith('_known')

@@ -9,6 +9,7 @@ const chances = (count: number) => ({
   passes: nights(count),
 })
 const OTHER = { key: 'p2|1' }
+const ENDED = { id: 2, cancelled_at: '2026-06-10T13:00Z' }
 const FALCONS = { group_slug: 'falcons' }
 
 export const LEARNING_BREAKS = {
@@ -36,4 +37,12 @@ export const LEARNING_BREAKS = {
   learned_arrivals_days_of_eight_bytes: copyOf('learned_arrivals', { ...FALCONS, events_per_day: '\\x00' }),
   learned_arrivals_some_size: copyOf('learned_arrivals', { ...FALCONS, sizes_young: [] }),
   learned_doubt_days_of_eight_bytes: copyOf('learned_doubt', { size: 2, variance: '\\x00' }),
+  backtest_ends_once: copyOf('backtest', { ...ENDED, finished_at: '2026-06-10T13:00Z' }),
+  backtest_ends_after_it_began: copyOf('backtest', { finished_at: '2026-06-10T11:00Z' }),
+  backtest_counts_not_negative: copyOf('backtest', { ...ENDED, revision: -1 }),
+  backtest_history_is_over: copyOf('backtest', { ...ENDED, history_from: '2026-06-10' }),
+  backtest_judges_days_that_are_over: copyOf('backtest', { ...ENDED, origins: ['2026-06-08', '2026-06-10'] }),
+  ...limits('backtest', { ...ENDED, model_version: '' }),
+  backtest_one_open: copyOf('backtest', { id: 2 }),
+  backtest_origin_judges_its_day: copyOf('backtest_origin', { origin: '2026-06-07' }),
 }

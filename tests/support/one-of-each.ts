@@ -109,6 +109,9 @@ insert into learned_stage select 1, 'p1|1', '{p1}', 1, 'overwintering', 'wing-fr
 insert into learned_arrivals select 1, 'small-birds', 3, 1, 1, 0.8, 1.2, 1, 5, 1, 20, '2026-09-01', 0.04, day, '{1}', '{1}', '{"winter":[],"spring":[],"summer":[],"autumn":[]}'
   from (values ('\\x0000000000000000'::bytea)) d (day);
 insert into learned_doubt select 1, '1:hospital-cage', 1, '\\x0000000000000000'::bytea;
+insert into backtest (begun_at, as_of, revision, knowledge_revision, model_version, seed, history_from, origins)
+  values ('2026-06-10T12:00Z', '2026-06-10', 1, 1, 'x', 1, '2026-06-01', '{2026-06-08}');
+insert into backtest_origin values (1, '2026-06-08', '{"origin":20612}', '2026-06-10T12:00Z');
 `
 
 /** The facts and plans among them: casualty 1 in enclosure 7 for good, casualty 5 with a departure, a hold, a closure. */
