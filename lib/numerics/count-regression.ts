@@ -72,14 +72,24 @@ export function fitCounts(data: CountData): CountFit {
 
 /** Sum of log P(count) under negative binomials of these means and size. */
 export function logLikelihoodOf(counts: readonly number[], means: Float64Array, theta: number): number {
-  return counts.reduce((sum, y, d) => sum + logChanceOf(y, means[d]!, theta) - gammaln(y + 1), 0)
+  const rising = byCount(counts, y => gammaln(theta + y) - gammaln(theta))
+  const factorial = byCount(counts, y => gammaln(y + 1))
+  return counts.reduce((sum, y, d) => sum + logChanceOf(y, means[d]!, theta, rising(y)) - factorial(y), 0)
 }
 
 /**
- * Log of P(y) of a negative binomial of this mean (> 0) and size, but for y!, which no parameter moves.
+ * Log of P(y) of a negative binomial of this mean (> 0) and size, but for y!, which no parameter moves; `rising` is the
+ * part that no mean moves.
  */
-function logChanceOf(y: number, mean: number, size: number): number {
-  return gammaln(size + y) - gammaln(size) - (size + y) * Math.log1p(mean / size) + y * Math.log(mean / size)
+function logChanceOf(y: number, mean: number, size: number, rising: number): number {
+  return rising - (size + y) * Math.log1p(mean / size) + y * Math.log(mean / size)
+}
+
+/** What depends on a count alone, worked out once for each that occurs: of many days few counts differ. */
+function byCount(counts: readonly number[], of: (y: number) => number): (y: number) => number {
+  const known = new Map<number, number>()
+  for (const y of counts) if (!known.has(y)) known.set(y, of(y))
+  return y => known.get(y) ?? of(y)
 }
 
 function checked({ rows, counts, offsets, priors }: CountData): number {
@@ -156,16 +166,12 @@ function dispersed({ counts, logTheta = NO_PRIOR }: CountData, means: Float64Arr
     const theta = Math.exp(log)
     let slope = (logTheta.mean - log) / logTheta.sd ** 2
     let curve = -1 / logTheta.sd ** 2
+    const rise = byCount(counts, y => digamma(theta + y) - digamma(theta))
+    const bend = byCount(counts, y => trigamma(theta + y) - trigamma(theta))
     for (const [d, y] of counts.entries()) {
       const mean = means[d]!
-      const first =
-        digamma(theta + y) - digamma(theta) - Math.log1p(mean / theta) + 1 - (theta + y) / (theta + mean)
-      const second =
-        trigamma(theta + y) -
-        trigamma(theta) +
-        1 / theta -
-        2 / (theta + mean) +
-        (theta + y) / (theta + mean) ** 2
+      const first = rise(y) - Math.log1p(mean / theta) + 1 - (theta + y) / (theta + mean)
+      const second = bend(y) + 1 / theta - 2 / (theta + mean) + (theta + y) / (theta + mean) ** 2
       slope += theta * first
       curve += theta * first + theta ** 2 * second
     }
