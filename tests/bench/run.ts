@@ -14,6 +14,7 @@ import { newWork, type Work } from '#lib/numerics/work.ts'
 import { simulate } from '#tests/montecarlo/replicate.ts'
 import { learnedAsPlanned, withEstimates } from '#tests/support/learned.ts'
 import { bareLoop } from './bare-loop.ts'
+import { growthRows } from './growth.ts'
 import { REFERENCE, referenceNetwork } from './reference-network.ts'
 import { median, type Row, report } from './rows.ts'
 
@@ -124,4 +125,5 @@ report([
   demoRow('demo size (6 centres, 150 in care)', demo),
   demoRow('demo size, every stage learned', learned),
   ...engineRows(referenceNetwork(REFERENCE, SEED)),
+  ...(await growthRows(learned)),
 ])
