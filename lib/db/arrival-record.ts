@@ -14,6 +14,8 @@ export type ArrivalRecordRow = {
   readonly group: string
   readonly centreId: number | null
   readonly animals: number
+  /** The plans of its first animal, of the newest version known; null where it has none. */
+  readonly planIds: readonly string[] | null
 }
 
 /** Those before `before`, in order, as they were known when the network stood at `revision`. */
@@ -28,12 +30,18 @@ export async function listArrivalRecords(
         from keeping_as_known_on(${revision}::int) w where w.keeper = 'centre' order by w.casualty_id, w.since),
     arrived as (
       select min(f.since) as at, (array_agg(s.group_slug order by f.since, c.id))[1] as "group",
-             (array_agg(f.centre_id order by f.since, c.id))[1] as "centreId", count(*)::int as animals
+             (array_agg(f.centre_id order by f.since, c.id))[1] as "centreId", count(*)::int as animals,
+             (array_agg(c.id order by f.since, c.id))[1] as first_id
         from came f join casualty c on c.id = f.casualty_id join species s on s.slug = c.species_slug
-       group by c.arrival_id)
-    select * from arrived where at < ${before}::timestamptz
+       group by c.arrival_id),
+    plan as (
+      select distinct on (p.casualty_id) p.casualty_id, p.plan_ids
+        from casualty_plan p join entry e on e.id = p.entry_id
+       where e.revision <= ${revision}::int order by p.casualty_id, p.version_no desc)
+    select a.at, a."group", a."centreId", a.animals, p.plan_ids as "planIds"
+      from arrived a left join plan p on p.casualty_id = a.first_id where a.at < ${before}::timestamptz
     union all
-    select u.at, u.group_slug, null, u.animals from unmet_demand u
+    select u.at, u.group_slug, null, u.animals, null from unmet_demand u
      where u.at < ${before}::timestamptz and not exists (select from arrival a where a.call_id = u.call_id)
      order by at, "group"`
 }

@@ -40,7 +40,7 @@ export async function insertArrivals(
 ): Promise<void> {
   await tx.learnedArrivals.createMany({
     data: arrivals.map(
-      ({ group, events, refused, level, weekend, theta, season, eventsPerDay, sizes, shares }) => ({
+      ({ group, events, refused, level, weekend, theta, season, eventsPerDay, sizes, shares, mix }) => ({
         events,
         refused,
         weekend,
@@ -58,6 +58,7 @@ export async function insertArrivals(
         sizesYoung: [...sizes.young],
         sizesGrown: [...sizes.grown],
         shares,
+        mix,
       }),
     ),
   })
@@ -95,6 +96,7 @@ export async function readLearnedArrivals(_grant: Grant<'system.run'>): Promise<
       eventsPerDay: numbersOf(row.eventsPerDay),
       sizes: { young: row.sizesYoung, grown: row.sizesGrown },
       shares: centreShares.parse(row.shares),
+      mix: planMix.parse(row.mix),
     })),
     doubts: run.doubts.map(({ poolId, size, variance }) => ({
       poolId,
@@ -112,7 +114,7 @@ export async function listArrivalNumbers(
 ): Promise<ArrivalNumbers[]> {
   const rows = await db().learnedArrivals.findMany({
     where: { runId },
-    omit: { eventsPerDay: true, shares: true, sizesYoung: true, sizesGrown: true },
+    omit: { eventsPerDay: true, shares: true, mix: true, sizesYoung: true, sizesGrown: true },
     orderBy: [{ events: 'desc' }, { groupSlug: 'asc' }],
   })
   return rows.map(row => ({
@@ -133,3 +135,5 @@ export async function listArrivalNumbers(
 
 const centres = z.array(z.object({ centreId: z.int(), share: z.number().min(0) }))
 const centreShares = z.object({ winter: centres, spring: centres, summer: centres, autumn: centres })
+const plans = z.array(z.object({ planIds: z.array(z.string()), share: z.number().min(0) }))
+const planMix = z.object({ winter: plans, spring: plans, summer: plans, autumn: plans })

@@ -57,7 +57,7 @@ function withLearned(estimate: StageEstimate, learned: LearnedHazards): StageEst
 const combinations = new WeakMap<Trade, Remember<CombinedPlan | undefined>>()
 
 /** What those plans together say today; undefined where one of them is gone. */
-function planToday(trade: Trade, planIds: readonly string[]): CombinedPlan | undefined {
+export function planToday(trade: Trade, planIds: readonly string[]): CombinedPlan | undefined {
   const remember = combinations.get(trade) ?? newRemember(COMBINATIONS_MAX)
   combinations.set(trade, remember)
   return remember(planIds.join('+'), () => {

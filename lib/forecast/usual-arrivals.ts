@@ -3,14 +3,15 @@
  * year, a number of animals, a season and how many come at once.
  * Promise: expected numbers are kept exactly (days times rate times mean size = animals); young and adult months are
  * told apart, since adults of solitary species share with nobody. A centre under a movement stop gets none: they
- * are expected at the nearest centre that takes them. Common practice, no source: the group's first species stands
- * for the group. Where something was learned of a stage that ends by a date, each season of admission is told apart.
+ * are expected at the nearest centre that takes them. They go by the plans that records show, in the shares of the season;
+ * without records by the plan for any reason. Common practice, no source: the group's first species stands for the group. Where something was learned of a stage that ends by a date, each season of admission is told apart.
  */
 import { planFor } from '#lib/domain/care-plan-choice.ts'
+import type { CombinedPlan } from '#lib/domain/care-plan-combination.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
-import { shareOfCentre } from '#lib/domain/learned-arrivals.ts'
+import { plansIn, shareOfCentre, shareOfPlan } from '#lib/domain/learned-arrivals.ts'
 import { mustBeAlone, placeNeed } from '#lib/domain/need.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import { roadBetweenCentres } from '#lib/domain/place.ts'
@@ -19,7 +20,7 @@ import type { Age } from '#lib/domain/species.ts'
 import { seasonOf } from '#lib/domain/stage-cell.ts'
 import { groupOf, type Trade } from '#lib/domain/trade.ts'
 import { placeStage } from './itineraries.ts'
-import { learnedEstimate } from './learned-estimate.ts'
+import { learnedEstimate, planToday } from './learned-estimate.ts'
 import type { ArrivalStream, PathStage } from './model.ts'
 import type { Pools } from './pools.ts'
 
@@ -32,6 +33,8 @@ type Season = {
   readonly admittedOn: DayNumber
   /** Season of admission, where it makes a difference; else empty. */
   readonly name: string
+  /** Of the care plans they go by, put together; none: the usual one. */
+  readonly planIds: readonly string[]
 }
 
 /** The streams of arrivals over the horizon, one a centre, group and kind of month; keys are stable. */
@@ -48,10 +51,18 @@ export function arrivalStreams(
     const species = typicalSpecies(trade, row.group)
     const centre = state.centres.find(one => one.id === row.centreId)
     if (species === undefined || centre === undefined) return []
-    return seasonsOf(species, row, months, known).flatMap(coming =>
-      streamsOf(row, species, coming, centre, known),
+    return plansOf(trade, row.group).flatMap(planIds =>
+      seasonsOf(species, row, months, planIds, known).flatMap(coming =>
+        streamsOf(row, species, coming, centre, known),
+      ),
     )
   })
+}
+
+/** The plans that a group's animals go by; without records the usual one, which none names. */
+function plansOf(trade: Trade, group: string): readonly (readonly string[])[] {
+  const learned = trade.arrivals.get(group)
+  return learned === undefined ? [[]] : plansIn(learned)
 }
 
 /** Of a centre that takes a group and saw it, but entered nothing of it, only records tell. */
@@ -89,7 +100,8 @@ function streamsOf(
     broodSizePmf,
   })
   const kind = `${season.isYoung ? 'young' : 'adult'}${season.isAlone ? ':alone' : ''}`
-  const key = `${row.centreId}:${row.group}:${kind}${season.name && `:${season.name}`}`
+  const named = [kind, season.name, season.planIds.join('+')].filter(part => part !== '')
+  const key = [row.centreId, row.group, ...named].join(':')
   if (reopens <= 0) return [stream(centre.id, key, eventsPerDay)]
   const elsewhere = nearestOpen(state, centre, row.group)
   const later = eventsPerDay.map((events, d) => (d >= reopens ? events : 0))
@@ -108,7 +120,7 @@ function usualPath(
   { state, trade, pools }: Known,
 ): PathStage[] {
   const age = season.isYoung ? 'young' : 'adult'
-  const plan = usualPlan(trade, species, age)
+  const plan = planOf(trade, species, age, season.planIds)
   const admitted = { planIds: plan.planIds, admittedOn: season.admittedOn }
   let here: number | null = homeId
   return plan.stages.map(stage => {
@@ -142,22 +154,33 @@ type Coming = {
   readonly broodSizePmf: readonly number[]
 }
 
-function usualPlan(trade: Trade, { slug, group_slug, class: animalClass }: SpeciesKnowledge, age: Age) {
+/** Those plans together as they are today; the usual one where none is named or one of them is gone. */
+function planOf(trade: Trade, species: SpeciesKnowledge, age: Age, planIds: readonly string[]): CombinedPlan {
+  const { slug, group_slug, class: animalClass } = species
   const animal = { species: slug, group: group_slug, class: animalClass, age }
-  return planFor(trade, animal, [{ condition: ANY_REASON }]).plan
+  const named = planIds.length > 0 ? planToday(trade, planIds) : undefined
+  return named ?? planFor(trade, animal, [{ condition: ANY_REASON }]).plan
 }
 
 /** Whether what is learned of such an animal's stages depends on the season of its admission. */
-function isLearnedBySeason(trade: Trade, species: SpeciesKnowledge, age: Age): boolean {
+function isLearnedBySeason(
+  trade: Trade,
+  species: SpeciesKnowledge,
+  age: Age,
+  planIds: readonly string[],
+): boolean {
   if (trade.learned.size === 0) return false
-  return usualPlan(trade, species, age).stages.some(({ estimate }) => estimate.ready.kind === 'date gate')
+  return planOf(trade, species, age, planIds).stages.some(
+    ({ estimate }) => estimate.ready.kind === 'date gate',
+  )
 }
 
-/** The months of the horizon, put together where they ask for the same kind of place. */
+/** The months of the horizon, put together where they ask for the same kind of place; of those who go by one plan. */
 function seasonsOf(
   species: SpeciesKnowledge,
   row: Row,
   months: readonly Month[],
+  planIds: readonly string[],
   { trade, today }: Known,
 ): Coming[] {
   const learned = trade.arrivals.get(row.group)
@@ -167,20 +190,21 @@ function seasonsOf(
     const age = isYoung ? 'young' : 'adult'
     const isAlone = mustBeAlone({ species, age, month })
     const admittedOn = today + from
-    const name = isLearnedBySeason(trade, species, age) ? seasonOf(admittedOn) : ''
+    const name = isLearnedBySeason(trade, species, age, planIds) ? seasonOf(admittedOn) : ''
     const key = `${isYoung}|${isAlone}|${name}`
     const found = seasons.get(key) ?? {
-      season: { isYoung, isAlone, month, admittedOn, name },
+      season: { isYoung, isAlone, month, admittedOn, name, planIds },
       eventsPerDay: new Float64Array(months.at(-1)?.until ?? 0),
       broodSizePmf: learned?.sizes[isYoung ? 'young' : 'grown'] ?? enteredSizes(row, isYoung),
     }
     const entered =
       (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / days / meanSizeOf(enteredSizes(row, isYoung))
     // A month lies in one season.
-    const share = learned === undefined ? 0 : shareOfCentre(learned, row.centreId, admittedOn)
+    const ofCentre = learned === undefined ? 0 : shareOfCentre(learned, row.centreId, admittedOn)
+    const ofPlan = learned === undefined ? 1 : shareOfPlan(learned, planIds, admittedOn)
     for (let d = from; d < until; d++) {
       const events = learned?.eventsPerDay[today + d - learned.from]
-      found.eventsPerDay[d] = events === undefined ? entered : events * share
+      found.eventsPerDay[d] = ofPlan * (events === undefined ? entered : events * ofCentre)
     }
     seasons.set(key, found)
   }

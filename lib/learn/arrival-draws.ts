@@ -1,9 +1,9 @@
 /**
  * Draws of how many arrivals a group truly has and where they come: what all days share, each season's own level, how
- * far each day is out, and the centres' shares.
+ * far each day is out, and the shares of centres and plans.
  * Promise: the mean over draws is what was learned; the same group and draw give the same, whatever other groups there are.
  */
-import type { CentreShares } from '#lib/domain/learned-arrivals.ts'
+import type { CentreShares, PlanMix } from '#lib/domain/learned-arrivals.ts'
 import { firstDayOfNextSeason, type Season } from '#lib/domain/stage-cell.ts'
 import { logGammaDraw, sharesOfLogs } from '#lib/numerics/gamma.ts'
 import { type Random, seededRandom, seedOf } from '#lib/numerics/random.ts'
@@ -34,6 +34,17 @@ export function drawShares({ group, shares, sharesWeight }: LearnedArrivals, dra
     const parts = shares[season].filter(({ share }) => share > 0)
     const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * sharesWeight[season], random)))
     return parts.map(({ centreId }, i) => ({ centreId, share: drawn[i]! }))
+  }
+  return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
+}
+
+/** One draw of the shares of plans, in the same way. */
+export function drawMix({ group, mix, mixWeight }: LearnedArrivals, draw: number): PlanMix {
+  const of = (season: Season) => {
+    const random = seededRandom(seedOf(group, 'mix', season, draw))
+    const parts = mix[season].filter(({ share }) => share > 0)
+    const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * mixWeight[season], random)))
+    return parts.map(({ planIds }, i) => ({ planIds, share: drawn[i]! }))
   }
   return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
 }

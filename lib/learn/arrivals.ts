@@ -10,6 +10,7 @@ import { shareOfDay } from '#lib/domain/season.ts'
 import { firstDayOfNextSeason, type Season } from '#lib/domain/stage-cell.ts'
 import { choleskyOf, type Matrix } from '#lib/numerics/cholesky.ts'
 import type { CountFit, NormalPrior } from '#lib/numerics/count-regression.ts'
+import { learnMix, mixWeight } from './arrival-mix.ts'
 import { learnShares, sharesWeight } from './arrival-shares.ts'
 import { learnSizes } from './arrival-sizes.ts'
 import { fitSeasons, logVarianceOf, type SeasonLevel } from './season-level.ts'
@@ -22,11 +23,15 @@ export type UsualYear = {
   readonly eventSizes: readonly number[]
 }
 
-/** One arrival, or one that was asked for and refused (`centreId` null). `animals` is at least 1. */
+/**
+ * One arrival, or one that was asked for and refused (`centreId` null). `animals` is at least 1. `planIds`: of its first
+ * animal; null where it has none.
+ */
 export type RecordedArrival = {
   readonly day: DayNumber
   readonly centreId: number | null
   readonly animals: number
+  readonly planIds: readonly string[] | null
 }
 
 /** A group's arrivals: `records` of the days `from` up to, not with, `asOf`. `isYoung`: whether young come on a day. */
@@ -45,7 +50,7 @@ export type GroupArrivals = {
  * weekend over one of the week. `eventsPerDay[d]`: expected arrivals in the whole network on day asOf + d, this
  * season's level in. `theta`: size of the negative binomial by which a day scatters. `spread[d]`: by how much the log of
  * day d's expectation moves with each of as many independent standard normals, the same for all days. `sharesWeight`: what
- * the shares of a season rest on, in arrivals.
+ * the shares of a season rest on, in arrivals; `mixWeight` those of its plans.
  */
 export type LearnedArrivals = Omit<LearnedRates, 'run'> & {
   readonly events: number
@@ -56,6 +61,7 @@ export type LearnedArrivals = Omit<LearnedRates, 'run'> & {
   readonly season: SeasonLevel
   readonly spread: readonly Float64Array[]
   readonly sharesWeight: Readonly<Record<Season, number>>
+  readonly mixWeight: Readonly<Record<Season, number>>
 }
 
 /** Days of a year, on average. */
@@ -123,6 +129,8 @@ export function learnArrivals(group: GroupArrivals, days: number): LearnedArriva
     sizes: learnSizes(records, usual, isYoung),
     shares: learnShares(records, usual),
     sharesWeight: sharesWeight(records),
+    mix: learnMix(records),
+    mixWeight: mixWeight(records),
   }
 }
 

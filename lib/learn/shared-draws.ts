@@ -6,7 +6,7 @@
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
 import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
 import type { Trade } from '#lib/domain/trade.ts'
-import { drawArrivals, drawShares } from './arrival-draws.ts'
+import { drawArrivals, drawMix, drawShares } from './arrival-draws.ts'
 import type { LearnedArrivals } from './arrivals.ts'
 import { drawCentred } from './draws.ts'
 import type { LearnedStage } from './learn-stages.ts'
@@ -50,6 +50,13 @@ export function drawnTrade(
 
 function drawnRates(learned: LearnedArrivals, draw: number): LearnedRates {
   const { group, from, sizes } = learned
-  const shares = drawShares(learned, draw)
-  return { group, from, sizes, shares, run: `draw ${draw}`, eventsPerDay: drawArrivals(learned, draw) }
+  return {
+    group,
+    from,
+    sizes,
+    run: `draw ${draw}`,
+    shares: drawShares(learned, draw),
+    mix: drawMix(learned, draw),
+    eventsPerDay: drawArrivals(learned, draw),
+  }
 }

@@ -106,7 +106,7 @@ insert into learning_run (model_version, as_of, learned_at, revision, knowledge_
   values ('x', '2026-06-10', '2026-06-10T12:00Z', 1, 1, 20, 1, 1, 1, repeat('0', 64), repeat('0', 64));
 insert into learned_stage select 1, 'p1|1', '{p1}', 1, 'overwintering', 'wing-fracture', 'autumn', '{}', 1, 1, 1, 0.8, 1.2, 1, 0.5,
   day, day, day, day, '{"onward":1,"died":0,"euthanased":0,"left":0}', 0, day, day, day, day, day from (values ('\\x0000000000000000'::bytea)) d (day);
-insert into learned_arrivals select 1, 'small-birds', 3, 1, 1, 0.8, 1.2, 1, 5, 1, 20, '2026-09-01', 0.04, day, '{1}', '{1}', '{"winter":[],"spring":[],"summer":[],"autumn":[]}'
+insert into learned_arrivals select 1, 'small-birds', 3, 1, 1, 0.8, 1.2, 1, 5, 1, 20, '2026-09-01', 0.04, day, '{1}', '{1}', '{"winter":[],"spring":[],"summer":[],"autumn":[]}', '{"winter":[],"spring":[],"summer":[],"autumn":[]}'
   from (values ('\\x0000000000000000'::bytea)) d (day);
 insert into learned_doubt select 1, '1:hospital-cage', 1, '\\x0000000000000000'::bytea;
 insert into backtest (begun_at, as_of, revision, knowledge_revision, model_version, seed, history_from, origins)

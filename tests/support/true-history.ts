@@ -59,7 +59,7 @@ export function liveHistory(world: TrueWorld, seed: number): TrueHistory {
     const centreOf = group.shares.map(shares => alias(shares, draw))
     for (const { day, animals } of eventsOf(group, asOf, draw)) {
       const centre = centreOf[quarterOf(day)]!()
-      if (day >= from && day < asOf) arrivals[g]!.push({ day, centreId: centre, animals })
+      if (day >= from && day < asOf) arrivals[g]!.push({ day, centreId: centre, animals, planIds: null })
       for (let i = 0; i < animals; i++) live(centre, day)
     }
   }

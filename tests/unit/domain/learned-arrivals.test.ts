@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
-import { type LearnedRates, shareOfCentre } from '#lib/domain/learned-arrivals.ts'
+import { type LearnedRates, plansIn, shareOfCentre, shareOfPlan } from '#lib/domain/learned-arrivals.ts'
 
 const rates: LearnedRates = {
   group: 'owls',
@@ -17,6 +17,15 @@ const rates: LearnedRates = {
     ],
     autumn: [],
   },
+  mix: {
+    winter: [{ planIds: [], share: 1 }],
+    spring: [
+      { planIds: [], share: 0.4 },
+      { planIds: ['a', 'b'], share: 0.6 },
+    ],
+    summer: [{ planIds: ['a', 'b'], share: 1 }],
+    autumn: [],
+  },
 }
 
 test("a group's arrivals go to centres by the season of the day", () => {
@@ -24,4 +33,11 @@ test("a group's arrivals go to centres by the season of the day", () => {
   expect(shareOfCentre(rates, 2, dayOfDate('2026-05-31'))).toBe(0)
   expect(shareOfCentre(rates, 1, dayOfDate('2026-06-01'))).toBe(0.25)
   expect(shareOfCentre(rates, 2, dayOfDate('2026-06-01'))).toBe(0.75)
+})
+
+test("a group's animals go by plans in the shares of the season of the day", () => {
+  expect(plansIn(rates)).toEqual([[], ['a', 'b']])
+  expect(shareOfPlan(rates, ['a', 'b'], dayOfDate('2026-05-31'))).toBe(0.6)
+  expect(shareOfPlan(rates, [], dayOfDate('2026-05-31'))).toBe(0.4)
+  expect(shareOfPlan(rates, [], dayOfDate('2026-06-01'))).toBe(0)
 })

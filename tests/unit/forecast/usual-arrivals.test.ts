@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest'
 import type { CarePlan } from '#lib/domain/care-plan.ts'
 import { leastDaysIn } from '#lib/domain/care-plan-check.ts'
 import { planFor } from '#lib/domain/care-plan-choice.ts'
+import { combinePlans } from '#lib/domain/care-plan-combination.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { dayOfDate } from '#lib/domain/day.ts'
 import type { LearnedRates } from '#lib/domain/learned-arrivals.ts'
@@ -11,6 +12,7 @@ import type { Trade } from '#lib/domain/trade.ts'
 import type { ArrivalStream } from '#lib/forecast/model.ts'
 import { poolsOf } from '#lib/forecast/pools.ts'
 import { arrivalStreams } from '#lib/forecast/usual-arrivals.ts'
+import { learnMix } from '#lib/learn/arrival-mix.ts'
 import { OVERWINTERING, TODAY } from '#tests/support/forecasting.ts'
 import { learnedOf } from '#tests/support/learned.ts'
 import { at, centreState, HILL, networkState, SHORE } from '#tests/support/network-state.ts'
@@ -139,6 +141,7 @@ describe('learned from records', () => {
       summer: even(row.centreId),
       autumn: even(row.centreId),
     },
+    mix: learnMix([]),
   })
   const learnedStreams = (rates: LearnedRates, change: Partial<NetworkState> = {}, days = 30) => {
     const state = networkState(change)
@@ -166,6 +169,37 @@ describe('learned from records', () => {
     const isAtHill = ({ key }: ArrivalStream) => key.startsWith(`${HILL}:`)
     expect(taking.some(isAtHill)).toBe(true)
     expect(refusing.some(isAtHill)).toBe(false)
+  })
+
+  test('they go by the plans that records show, in the shares of the season, and as many come', () => {
+    const orphan = ['orphan-young.passerine.moderate.none']
+    const half = [
+      { planIds: [], share: 0.25 },
+      { planIds: orphan, share: 0.75 },
+    ]
+    const usual = [{ planIds: [], share: 1 }]
+    const mix = { winter: usual, spring: half, summer: usual, autumn: usual }
+    // May is spring, June is not.
+    const streams = learnedStreams({ ...learned(2, 60), mix }, {}, 60)
+    const sum = (some: readonly ArrivalStream[]) =>
+      some.reduce((all, one) => all + one.eventsPerDay.reduce((a, b) => a + b), 0)
+    const orphans = streams.filter(({ key }) => key.includes('orphan-young'))
+    const home = (some: readonly ArrivalStream[]) =>
+      some.filter(({ key }) => key.startsWith(`${row.centreId}:`))
+    expect(sum(home(streams))).toBeCloseTo(2 * 0.75 * 60, 10)
+    expect(sum(home(orphans))).toBeCloseTo(2 * 0.75 * 0.75 * 31, 10)
+    const plan = combinePlans(trade.plans.filter(({ id }) => id === orphan[0]))
+    expect(orphans[0]!.stages.map(({ estimate }) => estimate)).toEqual(
+      plan.stages.map(({ estimate }) => estimate),
+    )
+  })
+
+  test('a plan that setup has no more gives way to the usual one, and nobody is lost', () => {
+    const gone = [{ planIds: ['gone'], share: 1 }]
+    const mix = { winter: gone, spring: gone, summer: gone, autumn: gone }
+    const [named, usual] = [learnedStreams({ ...learned(2, 30), mix }), learnedStreams(learned(2, 30))]
+    expect(animals(named)).toBeCloseTo(animals(usual), 10)
+    expect(named[0]!.stages).toEqual(usual[0]!.stages)
   })
 
   test('days beyond what was learned are those of the usual year', () => {

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
-import { drawArrivals, drawShares } from '#lib/learn/arrival-draws.ts'
+import { drawArrivals, drawMix, drawShares } from '#lib/learn/arrival-draws.ts'
 import type { LearnedArrivals } from '#lib/learn/arrivals.ts'
 
 const FROM = dayOfDate('2026-05-01')
@@ -10,6 +10,10 @@ const half = [
   { centreId: 2, share: 0.3 },
   { centreId: 3, share: 0.2 },
   { centreId: 4, share: 0 },
+]
+const plans = [
+  { planIds: [], share: 0.7 },
+  { planIds: ['a'], share: 0.3 },
 ]
 const learned: LearnedArrivals = {
   group: 'owls',
@@ -26,6 +30,8 @@ const learned: LearnedArrivals = {
   sizes: { young: [1], grown: [1] },
   shares: { winter: half, spring: half, summer: half, autumn: half },
   sharesWeight: { winter: 20, spring: 100, summer: 1e6, autumn: 20 },
+  mix: { winter: plans, spring: plans, summer: plans, autumn: plans },
+  mixWeight: { winter: 5, spring: 100, summer: 1e6, autumn: 5 },
 }
 const draws = Array.from({ length: 4000 }, (_, draw) => drawArrivals(learned, draw))
 const factors = (d: number, of = draws) => of.map(drawn => drawn[d]! / learned.eventsPerDay[d]!)
@@ -78,4 +84,14 @@ it('has shares of centres that sum to 1 and scatter as so many arrivals would', 
     expect(Math.abs(variance(first) / expected - 1)).toBeLessThan(0.15)
   }
   expect(drawn.every(one => one.spring.every(({ centreId }) => centreId !== 4))).toBe(true)
+})
+
+it('draws shares of plans about those learned, the surer the more arrivals they rest on', () => {
+  const drawn = draws.map((_, draw) => drawMix(learned, draw))
+  const first = (season: 'winter' | 'spring') => drawn.map(mix => mix[season][1]!.share)
+  expect(Math.abs(mean(first('winter')) - 0.3)).toBeLessThan(0.01)
+  // A share of a Dirichlet: p (1 - p) / (weight + 1).
+  expect(Math.abs(variance(first('winter')) / (0.21 / 6) - 1)).toBeLessThan(0.1)
+  expect(Math.abs(variance(first('spring')) / (0.21 / 101) - 1)).toBeLessThan(0.1)
+  for (const mix of drawn.slice(0, 20)) expect(mix.spring[0]!.share + mix.spring[1]!.share).toBeCloseTo(1, 12)
 })

@@ -11,7 +11,7 @@ const usual = (centreId: number, animalsPerYear: number, monthShares = EVEN) => 
   eventSizes: [1],
 })
 const came = (date: string, centreId: number | null, times = 1) =>
-  Array.from({ length: times }, () => ({ day: dayOfDate(date), centreId, animals: 1 }))
+  Array.from({ length: times }, () => ({ day: dayOfDate(date), centreId, animals: 1, planIds: null }))
 
 describe('shares of centres', () => {
   it('are those that were entered where nothing came, season by season', () => {

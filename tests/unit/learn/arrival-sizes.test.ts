@@ -5,7 +5,7 @@ const USUAL = [
   { centreId: 1, animalsPerYear: 30, monthShares: Array(12).fill(1 / 12), eventSizes: [0.5, 0.5] },
   { centreId: 2, animalsPerYear: 10, monthShares: Array(12).fill(1 / 12), eventSizes: [1] },
 ]
-const arrival = (day: number, animals: number) => ({ day, centreId: 1, animals })
+const arrival = (day: number, animals: number) => ({ day, centreId: 1, animals, planIds: null })
 
 it('says what the centres entered where nothing came, by how much each sees', () => {
   expect(learnSizes([], USUAL, () => true).young).toEqual([0.625, 0.375])

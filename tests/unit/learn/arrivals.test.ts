@@ -30,7 +30,7 @@ function drawArrivals(seed: number, times: number, weekend: number, centreId: nu
     const level = Math.exp(logGammaDraw(6, random)) / 6
     const mean = enteredOn(day) * times * level * (weekdayOf(day) >= 6 ? weekend : 1)
     const left = Math.exp(-mean)
-    for (let u = random(); u > left; u *= random()) drawn.push({ day, centreId, animals: 1 })
+    for (let u = random(); u > left; u *= random()) drawn.push({ day, centreId, animals: 1, planIds: null })
   }
   return drawn
 }
@@ -103,9 +103,8 @@ it('a season that begins poorly is expected to stay so until its end, and no lon
 
 it('takes a group that nobody entered, and refuses a record from another time', () => {
   const alone = { group: 'new', usual: [], from: FROM, asOf: TODAY, isYoung }
-  const learned = learnArrivals({ ...alone, records: [{ day: FROM + 3, centreId: 4, animals: 2 }] }, 30)
+  const two = { centreId: 4, animals: 2, planIds: null }
+  const learned = learnArrivals({ ...alone, records: [{ ...two, day: FROM + 3 }] }, 30)
   expect(learned.eventsPerDay.every(events => events > 0 && events < 0.05)).toBe(true)
-  expect(() => learnArrivals({ ...alone, records: [{ day: TODAY, centreId: 4, animals: 2 }] }, 30)).toThrow(
-    RangeError,
-  )
+  expect(() => learnArrivals({ ...alone, records: [{ ...two, day: TODAY }] }, 30)).toThrow(RangeError)
 })

@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest'
+import { learnMix } from '#lib/learn/arrival-mix.ts'
 import { learnStages } from '#lib/learn/learn-stages.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
 import { addStageDraws, drawnTrade, newStageDraws } from '#lib/learn/shared-draws.ts'
@@ -62,6 +63,8 @@ it('knowledge of a draw has its stages and arrivals, and no doubt of its own', (
     spread: Array.from({ length: 50 }, () => Float64Array.of(0.2)),
     shares: { winter: both, spring: both, summer: both, autumn: both },
     sharesWeight: { winter: 20, spring: 20, summer: 20, autumn: 20 },
+    mix: learnMix([]),
+    mixWeight: { winter: 5, spring: 5, summer: 5, autumn: 5 },
   }
   const [one, other] = [3, 4].map(draw => drawnTrade(trade, draws, [learned], draw))
   expect(one!.learned).toBe(draws[3])
