@@ -9,8 +9,8 @@ import type { RecordedArrival } from './arrivals.ts'
 
 /** What the rest of the year weighs in a season, and the usual plan in the year, in arrivals. Ours. */
 export const MIX_WEIGHT = 5
-/** Plans of fewer animals of the year than this go by the usual plan: each costs a forecast of its own. Ours. */
-const SHARE_LEAST = 0.04
+/** Plans of fewer animals, or of a smaller share of the year's, go by the usual plan: each costs a forecast of its own. Ours. */
+const LEAST = { animals: 10, share: 0.04 }
 /** The usual plan: that of animals of the group of which nobody says what is wrong. */
 const USUAL: readonly string[] = []
 
@@ -53,7 +53,8 @@ export function mixWeight(records: readonly RecordedArrival[]): Record<Season, n
 function oftenIn(records: readonly RecordedArrival[]): Map<string, readonly string[]> {
   const known = new Map(records.map(({ planIds }) => [nameOf(planIds), planIds ?? USUAL]))
   const { animals, byPlan } = countsOf(records, known)
-  const often = [...known].filter(([plan]) => (byPlan.get(plan) ?? 0) >= SHARE_LEAST * animals)
+  const least = Math.max(LEAST.animals, LEAST.share * animals)
+  const often = [...known].filter(([plan]) => (byPlan.get(plan) ?? 0) >= least)
   return new Map(often.sort(([a], [b]) => (a < b ? -1 : 1)))
 }
 

@@ -49,5 +49,6 @@ describe('the plans that a group goes by', () => {
     expect(mix.summer).toHaveLength(2)
     expect(mix.summer[1]?.share).toBeCloseTo(60 / (62 + MIX_WEIGHT), 12)
     expect(mix.summer[0]?.share).toBeCloseTo((2 + MIX_WEIGHT) / (62 + MIX_WEIGHT), 12)
+    expect(learnMix(came('2024-07-01', ['rare'], 9)).summer).toEqual([{ planIds: [], share: 1 }])
   })
 })
