@@ -76,6 +76,8 @@ it('an arrival is read once, whatever number came in it, at its first centre', a
     ['small-birds', 2, 1],
     ['falcons', 1, 1],
   ])
+  const plans = await pool.query('select plan_ids as "planIds" from casualty_plan where casualty_id = 2')
+  expect(rows[0]?.planIds).toEqual(plans.rows.at(-1)?.planIds ?? null)
   await come(4, day(-15), 1)
   expect((await recordsNow())[1]).toMatchObject({ centreId: 2, at: day(-20) })
 })
@@ -93,7 +95,7 @@ it('who was sent elsewhere counts, unless it came after all', async () => {
   const call = await sendElsewhere(day(-8), 'small-birds', 3)
   const after = await recordsNow()
   expect(after).toHaveLength(before.length + 1)
-  expect(after).toContainEqual({ at: day(-8), group: 'small-birds', centreId: null, animals: 3 })
+  expect(after).toContainEqual({ at: day(-8), group: 'small-birds', centreId: null, animals: 3, planIds: null })
   await pool.query('insert into arrival (at, call_id) values ($1, $2)', [day(-7), call])
   expect(await recordsNow()).toHaveLength(before.length)
 })
@@ -105,7 +107,8 @@ it('a run publishes arrivals by group, and the forecast expects them', async () 
   const id = await learn(NOON)
   const { rates, doubts } = await readLearnedArrivals(grant)
   expect(rates.map(({ group }) => group)).toEqual(['falcons', 'small-birds'])
-  for (const { run, from, eventsPerDay, sizes, shares } of rates) {
+  for (const { run, from, eventsPerDay, sizes, shares, mix } of rates) {
+    expect(mix.summer.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12)
     expect([run, from]).toEqual([String(id), dayOfDate('2026-06-10')])
     expect(eventsPerDay).toHaveLength(360)
     expect(eventsPerDay.every(events => events > 0)).toBe(true)
