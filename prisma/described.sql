@@ -919,6 +919,7 @@ table learned_arrivals
   sizes_young double precision[] not null
   sizes_grown double precision[] not null
   shares jsonb not null
+  mix jsonb not null
   constraint learned_arrivals_counted CHECK (((events >= 0) AND ((refused >= 0) AND (refused <= events))))
   constraint learned_arrivals_days_of_eight_bytes CHECK (((octet_length(events_per_day) % 8) = 0))
   constraint learned_arrivals_group_slug_fkey FOREIGN KEY (group_slug) REFERENCES species_group(slug) ON DELETE CASCADE
