@@ -95,7 +95,13 @@ it('who was sent elsewhere counts, unless it came after all', async () => {
   const call = await sendElsewhere(day(-8), 'small-birds', 3)
   const after = await recordsNow()
   expect(after).toHaveLength(before.length + 1)
-  expect(after).toContainEqual({ at: day(-8), group: 'small-birds', centreId: null, animals: 3, planIds: null })
+  expect(after).toContainEqual({
+    at: day(-8),
+    group: 'small-birds',
+    centreId: null,
+    animals: 3,
+    planIds: null,
+  })
   await pool.query('insert into arrival (at, call_id) values ($1, $2)', [day(-7), call])
   expect(await recordsNow()).toHaveLength(before.length)
 })
