@@ -38,7 +38,7 @@ export type TrueHistory = {
   readonly counts: readonly Int32Array[]
 }
 export const cellOf = (centre: number, housing: string) =>
-  centre * HOUSINGS.length + HOUSINGS.indexOf(housing)
+  centre * HOUSINGS.length + HOUSINGS.findIndex(one => one === housing)
 /** Index into counts of the day `horizon` midnights after the last one counted. */
 export const atHorizon = (horizon: number) => COUNTED_DAYS + horizon - 1
 
