@@ -102,6 +102,8 @@ const residentState = z.object({
   /** The care plans that its own copy was made of, and when it was admitted. */
   planIds: z.array(z.string()).default([]),
   admittedAt: instant.nullable().default(null),
+  /** The newest word of a vet that counts for the stage it is in: about so many days longer, from then on. */
+  word: z.object({ no: z.int(), at: instant, inDays: z.number() }).nullable().default(null),
 })
 
 const policyState = z.object({

@@ -5,6 +5,7 @@
  * means of survivals and cumulative incidences.
  */
 import { EXITS, type Exit, newByExit, UNBARRED } from '#lib/domain/housing.ts'
+import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
 import type { StageLaw } from './stage-law.ts'
 
 /**
@@ -51,6 +52,33 @@ export function lawOfHazards(
     staying[d] = alive
   }
   return { days, masses, staying, tails: newByExit(exit => alive * beyond[exit]) }
+}
+
+/**
+ * The hazards that make a law, of an animal whose gate lets it pass `opens` days after it entered, and how it shares what
+ * is left at the end: as many days of them as the law has after that day. Where nobody is left to go on, the chance is 1.
+ */
+export function hazardsOfLaw(
+  { days, masses, tails, staying }: StageLaw,
+  opens = 0,
+): Hazards & { readonly beyond: Readonly<Record<Exit, number>> } {
+  const known = days - opens
+  const zeros = () => new Float64Array(known)
+  const made = { died: zeros(), euthanased: zeros(), left: zeros(), passes: zeros() }
+  let alive = 1
+  for (let d = 0; d < days; d++) {
+    let able = alive
+    for (const exit of UNBARRED) {
+      if (d < known && alive > 0) made[exit][d] = masses[exit][d]! / alive
+      able -= masses[exit][d]!
+    }
+    if (d >= opens) made.passes[d - opens] = able > 0 ? Math.min(1, masses.onward[d]! / able) : 1
+    alive = staying[d]!
+  }
+  const later = newByExit(exit => tails[exit] + neumaierSum(masses[exit].subarray(known)))
+  const all = neumaierSum(EXITS.map(exit => later[exit]))
+  const beyond = newByExit(exit => (all > 0 ? later[exit] / all : exit === 'onward' ? 1 : 0))
+  return { days: known, ...made, beyond }
 }
 
 /**

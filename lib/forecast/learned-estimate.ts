@@ -2,7 +2,8 @@
  * Which stages end by what the network's own records say of them.
  * Promise: a stage that its animal's plans have today, as they have it, gets what was learned of its cell, and keeps its
  * own check; one that a person changed for this animal, or that setup changed since, keeps its own estimate. The
- * same estimate with the same learning is the same object. Nothing learned: every estimate is returned as it is.
+ * same estimate with the same learning is the same object. Nothing learned: every estimate is returned as it is. What a
+ * vet said of an animal's stage moves that stage of that animal alone.
  */
 import type { CarePlan } from '#lib/domain/care-plan.ts'
 import { type CombinedPlan, combinePlans } from '#lib/domain/care-plan-combination.ts'
@@ -12,6 +13,7 @@ import type { PlannedStage, ResidentState } from '#lib/domain/network-state.ts'
 import { cellKey, type LearnedHazards, seasonOfCell } from '#lib/domain/stage-cell.ts'
 import type { Trade } from '#lib/domain/trade.ts'
 import { newRemember, type Remember } from '#lib/kernel/remember.ts'
+import { heededEstimate } from './heeded-estimate.ts'
 import type { StageEstimate } from './model.ts'
 
 const COMBINATIONS_MAX = 512
@@ -36,12 +38,22 @@ export function learnedEstimate(
 /** The estimate of a stage of an animal in care. */
 export function residentEstimate(
   trade: Trade,
-  { planIds, admittedAt, since }: Pick<ResidentState, 'planIds' | 'admittedAt' | 'since'>,
-  { estimate }: Pick<PlannedStage, 'estimate'>,
+  resident: Pick<ResidentState, 'planIds' | 'admittedAt' | 'since' | 'began' | 'word'>,
+  { no, estimate }: Pick<PlannedStage, 'no' | 'estimate'>,
   zone: string,
 ): StageEstimate {
-  if (trade.learned.size === 0) return estimate
-  return learnedEstimate(trade, { planIds, admittedOn: dayOfInstant(admittedAt ?? since, zone) }, estimate)
+  const { planIds, admittedAt, since, began, word } = resident
+  const known =
+    trade.learned.size === 0
+      ? estimate
+      : learnedEstimate(trade, { planIds, admittedOn: dayOfInstant(admittedAt ?? since, zone) }, estimate)
+  if (word === null || word.no !== no || began?.no !== no) return known
+  const enteredOn = dayOfInstant(began.at, zone)
+  return heededEstimate(
+    known,
+    { age: dayOfInstant(word.at, zone) - enteredOn, inDays: word.inDays },
+    enteredOn,
+  )
 }
 
 const made = new WeakMap<StageEstimate, StageEstimate & { readonly learned: LearnedHazards }>()

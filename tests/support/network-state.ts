@@ -108,6 +108,7 @@ export function residentState(id: number, change: Partial<ResidentState> = {}): 
     ready: null,
     planIds: [],
     admittedAt: at(-3, 11),
+    word: null,
     ...change,
   }
 }

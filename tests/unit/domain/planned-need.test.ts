@@ -47,6 +47,7 @@ function resident(slug: string, change: Partial<ResidentState> = {}): ResidentSt
     ready: null,
     planIds: [],
     admittedAt: null,
+    word: null,
     ...change,
   }
 }

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { EXITS, newByExit } from '#lib/domain/housing.ts'
-import { lawOfHazards, waitingFor } from '#lib/forecast/hazards.ts'
-import { stageLaw } from '#lib/forecast/stage-law.ts'
+import { EXITS, type Exit, newByExit } from '#lib/domain/housing.ts'
+import { hazardsOfLaw, lawOfHazards, waitingFor } from '#lib/forecast/hazards.ts'
+import { gateDelayOf, type StageLaw, stageLaw } from '#lib/forecast/stage-law.ts'
 import { neumaierSum } from '#lib/numerics/neumaier-sum.ts'
-import { estimate } from '../../support/forecasting.ts'
+import { estimate, OVERWINTERING, TODAY } from '../../support/forecasting.ts'
 import { hazardsOf, learnedOf } from '../../support/learned.ts'
 
 const onlyOnward = newByExit(exit => (exit === 'onward' ? 1 : 0))
@@ -72,4 +72,24 @@ test('who waits for a booked check goes on as the plan has it, and at a clinic o
   expect(weekly.masses.onward[10]).toBeCloseTo(neumaierSum(law.masses.onward.slice(4, 11)), 14)
   const all = EXITS.map(exit => neumaierSum(weekly.masses[exit]) + weekly.tails[exit])
   expect(neumaierSum(all)).toBeCloseTo(1, 12)
+})
+
+const restOf = ({ masses, tails }: StageLaw, exit: Exit, from: number) =>
+  tails[exit] + neumaierSum(masses[exit].subarray(from))
+
+test('a law gives its hazards back, with a date gate too', () => {
+  for (const [of, opens] of [
+    [estimate(), 0],
+    [OVERWINTERING, gateDelayOf(OVERWINTERING, TODAY)],
+  ] as const) {
+    const law = stageLaw(of, TODAY, 400)
+    const { beyond, ...hazards } = hazardsOfLaw(law, opens)
+    expect(hazards.days).toBe(400 - opens)
+    const again = lawOfHazards(hazards, beyond, opens)
+    for (const exit of EXITS) {
+      for (let d = 0; d < hazards.days; d++)
+        expect(again.masses[exit][d]).toBeCloseTo(law.masses[exit][d]!, 13)
+    }
+    for (const exit of EXITS) expect(again.tails[exit]).toBeCloseTo(restOf(law, exit, hazards.days), 13)
+  }
 })

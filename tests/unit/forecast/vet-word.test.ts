@@ -1,10 +1,11 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { VET_WEIGHT } from '#lib/domain/vet-word.ts'
 import type { Hazards } from '#lib/forecast/hazards.ts'
 import { lawOfHazards } from '#lib/forecast/hazards.ts'
+import { heeded, medianLeft } from '#lib/forecast/vet-word.ts'
 import { evidenceOfPlan } from '#lib/learn/evidence.ts'
 import { meanHazards } from '#lib/learn/hazards.ts'
-import { heeded, medianLeft, VET_WEIGHT } from '#lib/learn/vet-word.ts'
 import { estimate, length, OVERWINTERING } from '../../support/forecasting.ts'
 
 const hazards = meanHazards(evidenceOfPlan(estimate(), 200))

@@ -4,10 +4,8 @@
  * before, the chances of dying, and the shape of the rest stay. It speaks of this animal only, so it never enters what
  * is learned of others; how it ended does.
  */
-import type { Hazards } from '#lib/forecast/hazards.ts'
-
-/** How far a vet's word moves the median, between none (0) and wholly (1), on the log scale; no source, ours. */
-export const VET_WEIGHT = 0.75
+import { VET_WEIGHT } from '#lib/domain/vet-word.ts'
+import type { Hazards } from './hazards.ts'
 
 /** The largest cumulative hazard of one day: a chance of 1 has none that a number holds. */
 const DAY_MOST = 700
