@@ -16,6 +16,8 @@ import {
 import { Failure } from '#lib/kernel/failure.ts'
 import { db } from './client.ts'
 
+/** Words that count, the first said first. */
+const wordOfAnimal = z.object({ id: z.int(), no: z.int(), at: z.coerce.date(), inDays: z.int() })
 const admission = z.object({ id: z.int(), at: z.coerce.date(), planIds: z.array(z.string()) })
 
 /** The counters that say whether a snapshot is still the newest. */
@@ -29,7 +31,9 @@ export async function readRevisions(
 
 /** The network as it stands at an instant. */
 export async function readNetworkTonight(_grant: Grant<'system.run'>, at: Date): Promise<NetworkTonight> {
-  const rows = await db().$queryRaw<{ snapshot: unknown; words: unknown; admissions: unknown }[]>`
+  const rows = await db().$queryRaw<
+    { snapshot: unknown; words: unknown; admissions: unknown; vets: unknown }[]
+  >`
     select network_snapshot(${at}::timestamptz) as snapshot, centre_words(${at}::timestamptz) as words,
            (select coalesce(json_agg(json_build_object('id', w.casualty_id, 'at', a.at, 'planIds', coalesce(to_json(
                 (select p.plan_ids from casualty_plan p where p.casualty_id = w.casualty_id order by p.version_no desc limit 1)), '[]'))), '[]')
@@ -37,7 +41,11 @@ export async function readNetworkTonight(_grant: Grant<'system.run'>, at: Date):
               -- Asked animal by animal: as a plain join it would read every casualty there ever was.
               cross join lateral (select x.arrival_id from casualty x where x.id = w.casualty_id offset 0) c
               cross join lateral (select y.at from arrival y where y.id = c.arrival_id offset 0) a
-             where w.until is null and w.keeper <> 'nobody') as admissions`
+             where w.until is null and w.keeper <> 'nobody') as admissions,
+           (select coalesce(json_agg(json_build_object('id', w.casualty_id, 'no', v.stage_no, 'at', v.at, 'inDays', v.in_days)
+                order by v.at, v.id), '[]')
+              from whereabouts w join vet_word_now v on v.casualty_id = w.casualty_id
+             where w.until is null and w.keeper <> 'nobody' and v.counts) as vets`
   const seen = networkTonight.parse(rows[0]?.snapshot)
   const words = centreWord.array().parse(rows[0]?.words)
   const admissionById = new Map(
@@ -46,11 +54,18 @@ export async function readNetworkTonight(_grant: Grant<'system.run'>, at: Date):
       .parse(rows[0]?.admissions)
       .map(one => [one.id, one]),
   )
+  const vets = wordOfAnimal.array().parse(rows[0]?.vets)
   return {
     ...seen,
     residents: seen.residents.map(resident => {
       const admitted = admissionById.get(resident.id)
-      return { ...resident, planIds: admitted?.planIds ?? [], admittedAt: admitted?.at ?? null }
+      const word = vets.findLast(({ id, no }) => id === resident.id && no === resident.began?.no)
+      return {
+        ...resident,
+        planIds: admitted?.planIds ?? [],
+        admittedAt: admitted?.at ?? null,
+        word: word === undefined ? null : { no: word.no, at: word.at, inDays: word.inDays },
+      }
     }),
     centres: seen.centres.map(centre => {
       const said = (kind: string) => words.find(one => one.centreId === centre.id && one.kind === kind)

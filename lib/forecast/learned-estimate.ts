@@ -35,10 +35,13 @@ export function learnedEstimate(
   return withLearned(estimate, learned)
 }
 
+/** What an animal in care says of its stages. */
+type InStage = Pick<ResidentState, 'admittedAt' | 'since' | 'began' | 'word'> & Pick<Admitted, 'planIds'>
+
 /** The estimate of a stage of an animal in care. */
 export function residentEstimate(
   trade: Trade,
-  resident: Pick<ResidentState, 'planIds' | 'admittedAt' | 'since' | 'began' | 'word'>,
+  resident: InStage,
   { no, estimate }: Pick<PlannedStage, 'no' | 'estimate'>,
   zone: string,
 ): StageEstimate {

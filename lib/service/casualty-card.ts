@@ -8,6 +8,7 @@ import type { CasualtyHead, CasualtyNow } from '#lib/db/casualty.ts'
 import type { PlanRow, WeightRow } from '#lib/db/casualty-happened.ts'
 import type { LicenceWordRow } from '#lib/db/licence.ts'
 import type { getReleaseOf, ReleasedAs } from '#lib/db/release.ts'
+import type { VetWordRow } from '#lib/db/vet-word.ts'
 import { type Caution, cautionsFor } from '#lib/domain/caution.ts'
 import type { DayNumber, PlainDate } from '#lib/domain/day.ts'
 import { placesBeside } from '#lib/domain/free-place.ts'
@@ -222,4 +223,19 @@ export function weighedOf({ all, seasons, plan, species, age, isOpen }: Weighed,
     seasons,
     overwinter: isOpen ? overwinterOf(seasons, { grams: newest?.grams, stages }, today) : undefined,
   }
+}
+
+/** No rows: what a vet said last of the stage it is in; nothing before that began, or once it is ready to leave it. */
+export function vetWordNow(
+  stageNow:
+    | {
+        readonly stage: { readonly no: number }
+        readonly beganOn: DayNumber | null
+        readonly readyAt: Date | null
+      }
+    | undefined,
+  words: readonly VetWordRow[],
+): VetWordRow | undefined {
+  if (stageNow === undefined || stageNow.beganOn === null || stageNow.readyAt !== null) return undefined
+  return words.findLast(({ stageNo, isTakenBack }) => stageNo === stageNow.stage.no && !isTakenBack)
 }

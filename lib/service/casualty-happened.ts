@@ -19,6 +19,7 @@ import type { MetThen } from '#lib/db/late-facts.ts'
 import type { MembershipRow } from '#lib/db/membership.ts'
 import type { RoundEntry } from '#lib/db/round-entry.ts'
 import type { SurgeryRow } from '#lib/db/surgery.ts'
+import type { VetWordRow } from '#lib/db/vet-word.ts'
 import type { CareStage } from '#lib/domain/housing.ts'
 import type { PlacementOption } from '#lib/domain/option.ts'
 import type { Span } from '#lib/domain/precision.ts'
@@ -51,6 +52,7 @@ export type HistoryRows = {
   readonly weights: readonly WeightRow[]
   readonly notes: readonly NoteRow[]
   readonly surgeries: readonly SurgeryRow[]
+  readonly vetWords: readonly VetWordRow[]
   readonly displaced: readonly Displaced[]
   readonly plans: readonly PlanRow[]
   readonly identified: readonly IdentifiedRow[]
@@ -74,6 +76,7 @@ export function happenedOf(rows: HistoryRows): Happened[] {
     ...rows.stageFacts.map(fact => stageOf(fact, rows.plans.at(-1))),
     ...rows.checks.flatMap(check => checkOf(check, rows.displaced)),
     ...rows.surgeries.map(surgeryOf),
+    ...rows.vetWords.map(vetWordOf),
     ...rows.weights.map((weight, at) => weightOf(weight, at)),
     ...rows.taps.map(tapOf),
     ...rows.notes.map((note, at) => ({
@@ -196,6 +199,12 @@ function surgeryOf(row: SurgeryRow): Happened {
     what: row.what,
   })
   return row.isTakenBack ? { ...done, state: 'taken back' } : done
+}
+
+function vetWordOf(row: VetWordRow): Happened {
+  const { id, inDays, saidBy } = row
+  const said = entry(`vet-word-${id}`, row, row.entered, { kind: 'vet-word', inDays, saidBy })
+  return row.isTakenBack ? { ...said, state: 'taken back' } : said
 }
 
 function planOf(plan: PlanRow): Happened {

@@ -6,42 +6,31 @@
 import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
-import { demand, type Grant, may, type Row } from '#lib/authz/demand.ts'
-import { type InCare, listAtItsCentre, listBatchInCare } from '#lib/db/batch.ts'
+import { demand, may, type Row } from '#lib/authz/demand.ts'
+import type { InCare } from '#lib/db/batch.ts'
 import {
   type BrokenFor,
   type CasualtyHead,
   type CasualtyNow,
   type CheckRow,
   findCasualtyId,
-  getCasualtyHead,
-  getCasualtyNow,
   type HoldKept,
-  listBrokenBy,
-  listChecks,
-  listHolds,
-  listOtherKeepers,
+  type listOtherKeepers,
 } from '#lib/db/casualty.ts'
 import {
   listDecisions,
-  listIdentified,
-  listKeepings,
-  listNotes,
-  listPlans,
-  listStageFacts,
-  listWeights,
+  type listStageFacts,
   type PlanRow,
   type PlanStageRow,
   type WeightRow,
 } from '#lib/db/casualty-happened.ts'
-import { type Displaced, listDisplaced } from '#lib/db/check.ts'
+import type { Displaced } from '#lib/db/check.ts'
 import { getReach } from '#lib/db/keeping.ts'
 import { listLicenceWords } from '#lib/db/licence.ts'
-import { listMemberships } from '#lib/db/membership.ts'
 import { getReleaseOf } from '#lib/db/release.ts'
-import { listNotStanding } from '#lib/db/round-entry.ts'
 import { listSeasons } from '#lib/db/season.ts'
-import { type ImplantRow, listImplants, listSurgeries, type SurgeryRow } from '#lib/db/surgery.ts'
+import type { ImplantRow, SurgeryRow } from '#lib/db/surgery.ts'
+import type { VetWordRow } from '#lib/db/vet-word.ts'
 import type { Caution } from '#lib/domain/caution.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import type { SpeciesKnowledge } from '#lib/domain/knowledge.ts'
@@ -65,11 +54,13 @@ import {
   releaseShown,
   speciesChoices,
   unauthorisedHere,
+  vetWordNow,
   weighedOf,
 } from './casualty-card.ts'
 import { type Happened, happenedOf } from './casualty-happened.ts'
-import { type Late, readLate } from './casualty-late.ts'
+import type { Late } from './casualty-late.ts'
 import { type RibbonOfStay, ribbonOfStay } from './casualty-ribbon.ts'
+import { readHistory, readNow } from './casualty-rows.ts'
 import { type CompanionSearch, findCompanions } from './companion.ts'
 import { readTonight } from './network.ts'
 import { findStayAhead, type StayAhead } from './stay-ahead.ts'
@@ -103,6 +94,8 @@ export type CasualtyCard = {
   readonly plans: readonly PlanRow[]
   readonly surgeries: readonly SurgeryRow[]
   readonly implants: readonly ImplantRow[]
+  /** What a vet said last of how long it needs in the stage it is in, until it is ready to leave that. */
+  readonly vetWord: VetWordRow | undefined
   /** Promises that checks which were not passed took away or moved, the newest check first. */
   readonly displaced: readonly Displaced[]
   readonly stageNow: StageNow | undefined
@@ -179,9 +172,7 @@ export async function readCasualty(
     now: current,
     arrivedOn,
     plan,
-    plans: history.plans,
-    surgeries: history.surgeries.filter(one => !one.isTakenBack),
-    displaced: history.displaced,
+    ...standingOf(history, stageNow),
     stageNow,
     ahead,
     ribbon: ribbonOfStay({ tonight, ahead, plan, checks: rows.checks, ...history }),
@@ -215,6 +206,19 @@ export async function readCasualty(
   }
 }
 
+/** What was said of its stay and stands. */
+function standingOf(
+  { plans, surgeries, displaced, vetWords }: Awaited<ReturnType<typeof readHistory>>,
+  stageNow: StageNow | undefined,
+) {
+  return {
+    plans,
+    surgeries: surgeries.filter(one => !one.isTakenBack),
+    displaced,
+    vetWord: vetWordNow(stageNow, vetWords),
+  }
+}
+
 /** The stage that its next place is for. */
 function stageToHouse(stageNow: StageNow | undefined): number | undefined {
   if (stageNow?.readyAt == null) return stageNow?.stage.no
@@ -227,40 +231,6 @@ function rightsOn(actor: Actor, reach: Row) {
     revise: may(actor, 'casualty.revise', reach),
     outcome: may(actor, 'outcome.record', reach),
   }
-}
-
-async function readNow(grant: Grant<'casualty.read'>, id: number, now: Date) {
-  const where = getCasualtyNow(grant, id, now)
-  const [head, current, late, holds, broken, checks, others, batch, atCentre, implants] = await Promise.all([
-    getCasualtyHead(grant, id),
-    where,
-    readLate(grant, id, where, now),
-    listHolds(grant, id),
-    listBrokenBy(grant, id),
-    listChecks(grant, id),
-    listOtherKeepers(grant),
-    listBatchInCare(grant, id),
-    listAtItsCentre(grant, id),
-    listImplants(grant, id),
-  ])
-  return { head, current, holds, broken, checks, others, batch, atCentre, implants, late }
-}
-
-async function readHistory(grant: Grant<'casualty.read'>, id: number) {
-  const [keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps, memberships] =
-    await Promise.all([
-      listKeepings(grant, id),
-      listStageFacts(grant, id),
-      listWeights(grant, id),
-      listNotes(grant, id),
-      listPlans(grant, id),
-      listIdentified(grant, id),
-      listSurgeries(grant, id),
-      listDisplaced(grant, id),
-      listNotStanding(grant, id),
-      listMemberships(grant, id),
-    ])
-  return { keepings, stageFacts, weights, notes, plans, identified, surgeries, displaced, taps, memberships }
 }
 
 function stageNowOf(

@@ -12,7 +12,7 @@ import { listStageRuns, type StageRun } from '#lib/db/stage-run.ts'
 import { dayOfInstant, startOfDay } from '#lib/domain/day.ts'
 import { type DueItem, inOrder, isHers, splitDue } from '#lib/domain/due.ts'
 import type { Trade } from '#lib/domain/trade.ts'
-import { learnedEstimate } from '#lib/forecast/learned-estimate.ts'
+import { residentEstimate } from '#lib/forecast/learned-estimate.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { type LineState, readLineState } from './line.ts'
 import { readTonight, readTrade } from './network.ts'
@@ -105,8 +105,9 @@ function lineItems({ turn, unheld, offer }: LineState, personId: number, now: Da
 function stillThere(runs: readonly StageRun[], trade: Trade, now: Date, zone: string): DueItem[] {
   const today = dayOfInstant(now, zone)
   return runs.flatMap(run => {
-    const admitted = { planIds: run.planIds, admittedOn: dayOfInstant(run.admittedAt, zone) }
-    const estimate = learnedEstimate(trade, admitted, run.estimate)
+    const { stageNo: no, began: at, word } = run
+    const resident = { ...run, since: at, began: { no, at }, word: word && { no, ...word } }
+    const estimate = residentEstimate(trade, resident, { no, estimate: run.estimate }, zone)
     const since = askedSince(estimate, dayOfInstant(run.began, zone), today)
     return since === undefined ? [] : [stillThereItem(run, startOfDay(since + 1, zone))]
   })

@@ -167,6 +167,7 @@ const DONE: Readonly<Record<string, string>> = {
   ready: 'Recorded as ready',
   went: 'The stage began',
   check: 'Check recorded',
+  said: "The vet's word stands below the stay",
   operated: 'Operation recorded; what is counted from it has its new day',
   weighed: 'Weight recorded',
   licence: 'Kept what was done about the licence',

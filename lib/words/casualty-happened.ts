@@ -14,6 +14,7 @@ import { dayAndClock } from './dates.ts'
 import { type Grouped, groupedWords } from './group.ts'
 import { outcomeWords } from './outcome.ts'
 import { type SaidOf, saidWords } from './round-entry.ts'
+import { vetWordSaid } from './vet-word.ts'
 import { placeWords } from './who-is-where.ts'
 
 type Place = {
@@ -43,6 +44,7 @@ export type Happening =
       readonly displaced: readonly Gone[]
     }
   | { readonly kind: 'surgery'; readonly side: Side; readonly what: string }
+  | { readonly kind: 'vet-word'; readonly inDays: number; readonly saidBy: string }
   | { readonly kind: 'weight'; readonly grams: number }
   /** Tapped on the round, and not standing. */
   | { readonly kind: 'tap'; readonly tap: SaidOf }
@@ -72,6 +74,8 @@ export function happenedWords(happening: Happening): string {
       return happening.side === 'no side'
         ? `Operated: ${happening.what}`
         : `Operated: ${sideWords(happening.side).toLowerCase()}, ${happening.what}`
+    case 'vet-word':
+      return vetWordSaid(happening)
     case 'weight':
       return gramsWords(happening.grams)
     case 'tap':

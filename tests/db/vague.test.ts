@@ -16,6 +16,7 @@ import { recordArrived, recordMoved } from '#lib/service/record.ts'
 import { recordNote, recordReady, recordStageMoved, recordWeight } from '#lib/service/record-stay.ts'
 import { enterOnRound } from '#lib/service/round-entry.ts'
 import { recordSurgery } from '#lib/service/surgery.ts'
+import { recordVetWord } from '#lib/service/vet-word.ts'
 import { whenWords } from '#lib/words/dates.ts'
 import { failureWords } from '#lib/words/failure.ts'
 import { database } from '#tests/support/database.ts'
@@ -66,6 +67,7 @@ describe('an event whose time is not known well', () => {
     await recordStageMoved(desk, STAYED, { ...when, stageNo: 1 }, NOON)
     await recordReady(desk, STAYED, { ...when, stageNo: 1 }, NOON)
     await recordSurgery(desk, STAYED, { ...when, side: 'left', what: 'Ulna pinned' }, NOON)
+    await recordVetWord(desk, STAYED, { ...when, stageNo: 1, longer: 9, saidBy: 'Dr Thessaly' }, NOON)
     await recordNote(desk, STAYED, { ...when, words: 'eats' }, NOON)
     await recordWeight(desk, STAYED, { ...when, grams: '91' }, NOON)
     const found = { checkId: String(check), found: 'holds or rises', grams: '92' }
@@ -77,7 +79,10 @@ describe('an event whose time is not known well', () => {
       .sort()
     const said = { at: AT, within: TUESDAY, enteredAt: NOON }
     expect(shown).toEqual(
-      ['began', 'check', 'note', 'ready', 'surgery', 'weight', 'weight'].map(kind => [kind, said]),
+      ['began', 'check', 'note', 'ready', 'surgery', 'vet-word', 'weight', 'weight'].map(kind => [
+        kind,
+        said,
+      ]),
     )
     expect(lastWeight).toMatchObject({ grams: 92, at: AT, within: TUESDAY })
   })

@@ -54,6 +54,9 @@ insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, supersedes) v
 insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, interval_days) values (1, 1, 'weigh', 'x', 'carer', 'CP', 3);
 insert into surgery (entry_id, casualty_id, at, side, what) values (1, 1, '2026-06-09', 'left', 'x');
 insert into surgery (entry_id, casualty_id, at, side, what, is_void, supersedes) values (1, 1, '2026-06-09', 'left', 'x', true, 1);
+insert into vet_word (entry_id, casualty_id, stage_no, at, in_days, said_by) values (1, 1, 1, '2026-06-09', 14, 'x');
+insert into vet_word (entry_id, casualty_id, stage_no, at, in_days, said_by, is_void, supersedes)
+values (1, 1, 1, '2026-06-09', 14, 'x', true, 1);
 insert into implant (surgery_id, kind) values (1, 'pin');
 insert into implant_fact (entry_id, implant_id, at, how) values (1, 1, '2026-06-09', 'out');
 insert into attachment (entry_id, casualty_id, kind, at, words, digest) values (1, 1, 'radiograph', '2026-06-09', 'x', repeat('0', 64));

@@ -22,6 +22,7 @@ import {
 } from '#lib/service/record-stay.ts'
 import { recordWaiting } from '#lib/service/release.ts'
 import { recordSurgery, takeBackSurgery } from '#lib/service/surgery.ts'
+import { recordVetWord, takeBackVetWord } from '#lib/service/vet-word.ts'
 import { defineAction } from '#lib/web/define-action.ts'
 import type { FormInput } from '#lib/web/form.ts'
 import { currentDay } from '#lib/web/network.ts'
@@ -110,6 +111,16 @@ export const operated = defineAction(async ({ actor, form, now }) => {
 
 export const operationTakenBack = defineAction(async ({ actor, form, now }) => {
   await takeBackSurgery(actor, idOf(form), form, now)
+  return afterwards(actor, form, 'undone')
+})
+
+export const vetSaid = defineAction(async ({ actor, form, now }) => {
+  await recordVetWord(actor, idOf(form), await spanned(form, 'at'), now)
+  return afterwards(actor, form, 'said')
+})
+
+export const vetWordTakenBack = defineAction(async ({ actor, form, now }) => {
+  await takeBackVetWord(actor, idOf(form), form, now)
   return afterwards(actor, form, 'undone')
 })
 

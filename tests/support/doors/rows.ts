@@ -195,6 +195,7 @@ const ASKS = 'yes 403 403 403 403 403'
 const RECORDS = 'yes yes 404 404 403 403'
 const SITE_STATE = 'yes 403 403 403 yes yes'
 const OF_YEAR = '403 403 403 403 yes yes'
+const WORD = { stageNo: '1', longer: '2', unit: 'weeks', saidBy: 'Dr Thessaly' }
 const NO_LINK = { token: 'nothing', newPassword: 'a heron in the shallows' }
 const IN = 'yes yes yes yes yes yes'
 
@@ -293,6 +294,18 @@ export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ],
   '(desk)/casualties operationTakenBack': [
     { at: CARD, form: { ...ANIMAL, surgeryId: '{surgery}' }, answers: RECORDS },
+  ],
+  '(desk)/casualties vetSaid': [
+    { at: CARD, form: { ...ANIMAL, ...WORD }, answers: RECORDS },
+    { at: CARD, form: { casualtyId: '{vetsAnimal}', ...WORD }, answers: 'yes 404 404 yes 403 403' },
+  ],
+  '(desk)/casualties vetWordTakenBack': [
+    { at: CARD, form: { ...ANIMAL, wordId: '{vetWord}' }, answers: RECORDS },
+    {
+      at: CARD,
+      form: { casualtyId: '{vetsAnimal}', wordId: '{vetsWord}' },
+      answers: 'yes 404 404 yes 403 403',
+    },
   ],
   '(desk)/casualties pictureAdded': [
     { at: CARD, form: { ...ANIMAL, kind: 'radiograph' }, answers: RECORDS },

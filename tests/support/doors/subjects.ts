@@ -49,6 +49,11 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
        select min(id), $1, now(), 'left', 'Ulna pinned' from entry returning id`,
       [own!.id],
     )
+    const vetWords = await ask<{ id: number }>(
+      `insert into vet_word (entry_id, casualty_id, stage_no, at, in_days, said_by)
+       select (select min(id) from entry), id, 1, now(), 14, 'The test of the doors' from unnest($1::int[]) id returning id`,
+      [[own!.id, vets!.id]],
+    )
     const [weight] = await ask<{ id: number }>(
       `insert into weight (entry_id, casualty_id, at, grams) select min(id), $1, now(), 100 from entry returning id`,
       [own!.id],
@@ -116,6 +121,8 @@ export async function prepareSubjects(): Promise<{ subjects: Subjects; animals: 
       callBack: callBack!.id,
       check: check!.id,
       surgery: surgery!.id,
+      vetWord: vetWords[0]!.id,
+      vetsWord: vetWords[1]!.id,
       release: release!.id,
       weight: weight!.id,
       picture: picture!.id,

@@ -10,7 +10,7 @@ type Common = {
 /** One field of a form of the card, as plain data that goes to the browser. */
 export type FieldSpec =
   | ({ readonly kind: 'text' | 'words' | 'time' | 'date' } & Common)
-  | ({ readonly kind: 'number'; readonly unit: string } & Common)
+  | ({ readonly kind: 'number'; readonly unit?: string } & Common)
   | ({ readonly kind: 'picture' } & Common)
   | ({
       readonly kind: 'select'

@@ -31,7 +31,14 @@ export function SpecField({ spec, state, formId }: Props) {
     case 'date':
       return <TextField {...frame} type="date" defaultValue={typed} />
     case 'number':
-      return <TextField {...frame} inputMode="decimal" unit={spec.unit} defaultValue={typed} />
+      return (
+        <TextField
+          {...frame}
+          inputMode="decimal"
+          {...(spec.unit !== undefined && { unit: spec.unit })}
+          defaultValue={typed}
+        />
+      )
     case 'picture':
       return <FileField {...frame} accept="image/jpeg,image/png,image/webp" required />
     case 'select':

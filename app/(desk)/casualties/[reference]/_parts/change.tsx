@@ -30,6 +30,7 @@ import {
 import { hiddenOf, placeFields, whenFields } from './act-fields.ts'
 import { gateLines } from './gate-lines.ts'
 import { GroupActs, whichPlaces } from './group.tsx'
+import { VetSays } from './vet-word.tsx'
 
 type Props = {
   readonly card: CasualtyCard
@@ -53,6 +54,7 @@ export function Change({ card, isChoosingCentre, left }: Props) {
           {can.record && <HandOver card={card} />}
           {can.record && now.keeper === 'centre' && <Book card={card} />}
           {can.revise && <Revise card={card} />}
+          {can.revise && <VetSays card={card} />}
           {can.outcome && <End card={card} />}
           {can.outcome && card.batch.length > 1 && <OneOfBatch card={card} />}
         </div>

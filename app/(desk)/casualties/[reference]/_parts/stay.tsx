@@ -9,6 +9,7 @@ import { outcomeWords } from '#lib/words/outcome.ts'
 import { RIBBON_WORDS, weakestWords } from '#lib/words/ribbon.ts'
 import { ready, wentOn } from '../../actions.ts'
 import { hiddenOf, whenFields } from './act-fields.ts'
+import { VetWord } from './vet-word.tsx'
 
 const AS_GOOD_AS_SURE = 0.975
 
@@ -42,6 +43,7 @@ export function Stay({ card }: { readonly card: CasualtyCard }) {
           </p>
         </>
       )}
+      <VetWord card={card} />
       {card.can.record && now.keeper !== 'nobody' && <OnwardActs card={card} />}
     </Section>
   )
