@@ -4,7 +4,9 @@
  * changes nothing. The hazards made have a key of their own, so that no other animal of the cell shares them.
  */
 import type { DayNumber } from '#lib/domain/day.ts'
+import type { LearnedHazards } from '#lib/domain/stage-cell.ts'
 import { VET_WEIGHT } from '#lib/domain/vet-word.ts'
+import { newRemember, type Remember } from '#lib/kernel/remember.ts'
 import { hazardsOfLaw } from './hazards.ts'
 import type { StageEstimate } from './model.ts'
 import { gateDelayOf, stageLaw } from './stage-law.ts'
@@ -15,37 +17,45 @@ const PLAN_DAYS = 1536
 /** Said to be ready already: in the middle of the day it is spoken of. */
 const AT_ONCE = 0.5
 
+/** Laws of plans and heeded hazards of one law that are kept: each reading of the network asks for them anew. */
+const PLANS_MAX = 128
+const WORDS_MAX = 64
+const plans = newRemember<LearnedHazards>(PLANS_MAX)
+const words = new WeakMap<LearnedHazards, Remember<LearnedHazards>>()
+
 /** `age` in midnights since it entered; below 0 what was said before that, which counts from its day all the same. */
 export function heededEstimate(
   estimate: StageEstimate,
   { age, inDays }: VetWord,
   enteredOn: DayNumber,
 ): StageEstimate {
-  const from = estimate.learned === undefined ? withPlanned(estimate, enteredOn) : estimate
-  const { learned } = from
-  if (learned === undefined) return estimate
+  const free = estimate.learned === undefined ? withCheckInGate(estimate) : estimate
+  const opens = gateDelayOf(free, enteredOn)
+  const learned = free.learned ?? planned(free, enteredOn, opens)
   const word = { age: Math.max(0, age), inDays: Math.max(AT_ONCE, inDays + Math.min(0, age)) }
-  const opens = gateDelayOf(from, enteredOn)
-  const { passes } = heeded(learned, word, VET_WEIGHT, opens)
-  return {
-    ...from,
-    learned: { ...learned, passes, key: [learned.key, word.age, word.inDays, opens].join(' ') },
-  }
+  return { ...free, learned: heard(learned, word, opens) }
 }
 
-/** The plan's own law as hazards. A check delays the lag of its date gate, as the plan has it, so it becomes part of the gate. */
-function withPlanned(estimate: StageEstimate, enteredOn: DayNumber): StageEstimate {
+function heard(learned: LearnedHazards, word: VetWord, opens: number): LearnedHazards {
+  const known = words.get(learned) ?? newRemember<LearnedHazards>(WORDS_MAX)
+  words.set(learned, known)
+  const key = [learned.key, word.age, word.inDays, opens].join(' ')
+  return known(key, () => ({ ...learned, passes: heeded(learned, word, VET_WEIGHT, opens).passes, key }))
+}
+
+/** A check delays the lag of a plan's date gate, so there it becomes part of the gate. */
+function withCheckInGate(estimate: StageEstimate): StageEstimate {
   const { leastDays = 0, ready, ...rest } = estimate
-  const isByDate = ready.kind === 'date gate'
-  const free: StageEstimate = {
-    ...rest,
-    ready: isByDate ? { ...ready, minDays: Math.max(ready.minDays, leastDays) } : ready,
-  }
-  const opens = gateDelayOf(free, enteredOn)
-  const learned = {
+  if (ready.kind === 'length') return estimate
+  return { ...rest, ready: { ...ready, minDays: Math.max(ready.minDays, leastDays) } }
+}
+
+/** The plan's own law, without its check, as hazards. */
+function planned(estimate: StageEstimate, enteredOn: DayNumber, opens: number): LearnedHazards {
+  const { leastDays: _booked, ...free } = estimate
+  return plans(JSON.stringify([free, opens]), () => ({
     key: 'plan',
     run: 'plan',
     ...hazardsOfLaw(stageLaw(free, enteredOn, PLAN_DAYS + opens), opens),
-  }
-  return isByDate || leastDays === 0 ? { ...free, learned } : { ...free, leastDays, learned }
+  }))
 }

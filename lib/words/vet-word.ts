@@ -10,7 +10,7 @@ export const VET_WORD = {
   note: 'Only for this animal, in the stage it is in. It decides nothing: whether it may go on, the vet says then.',
   legend: 'How much longer it needs in this stage',
   longer: 'About how long',
-  unit: 'In',
+  unit: 'Days or weeks',
   saidBy: 'Which vet',
   saidByHint: 'A name, or the practice.',
   takeBack: 'Take it back',

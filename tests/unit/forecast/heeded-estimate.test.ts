@@ -97,6 +97,17 @@ test('a check on a date gate stays where the plan has it', () => {
   }
 })
 
+test('the same word about the same stage is one law, however often it is read', () => {
+  const read = (of: StageEstimate) => heededEstimate(structuredClone(of), { age: AGE, inDays: 14 }, enteredOn)
+  expect(read(LONG).learned).toBe(read(LONG).learned)
+  const other = { ...LONG, died: length(5, 16) }
+  expect(read(other).learned!.died).not.toEqual(read(LONG).learned!.died)
+  const later = heededEstimate(OVERWINTERING, { age: AGE, inDays: 140 }, enteredOn + 100)
+  expect(later.learned).not.toEqual(
+    heededEstimate(OVERWINTERING, { age: AGE, inDays: 140 }, enteredOn).learned,
+  )
+})
+
 test('said before it entered, it counts from the day it was said', () => {
   const early = heededEstimate(learned, { age: -4, inDays: 14 }, enteredOn)
   expect(early).toEqual(heededEstimate(learned, { age: 0, inDays: 10 }, enteredOn))
