@@ -1784,6 +1784,31 @@ table unmet_demand
   constraint unmet_demand_kind_known CHECK ((kind = ANY (ARRAY['redirect'::text, 'advice'::text, 'keep-till-morning'::text])))
   constraint unmet_demand_pkey PRIMARY KEY (id)
 
+table vet_word
+  id integer not null generated always as identity
+  entry_id integer not null
+  casualty_id integer not null
+  stage_no integer not null
+  at timestamp with time zone not null
+  at_earliest timestamp with time zone
+  at_latest timestamp with time zone
+  in_days integer not null
+  said_by text not null
+  is_void boolean not null default false
+  supersedes integer
+  constraint vet_word_casualty_id_fkey FOREIGN KEY (casualty_id) REFERENCES casualty(id)
+  constraint vet_word_entry_id_fkey FOREIGN KEY (entry_id) REFERENCES entry(id)
+  constraint vet_word_in_days_in_range CHECK (((in_days >= 1) AND (in_days <= 730)))
+  constraint vet_word_pkey PRIMARY KEY (id)
+  constraint vet_word_superseded_once UNIQUE (supersedes)
+  constraint vet_word_supersedes_fkey FOREIGN KEY (supersedes) REFERENCES vet_word(id)
+  constraint vet_word_void_names_what_it_takes_back CHECK ((is_void = (supersedes IS NOT NULL)))
+  constraint vet_word_within_its_precision CHECK ((((at_earliest IS NULL) = (at_latest IS NULL)) AND (at_earliest <= at) AND (at <= at_latest)))
+  constraint vet_word_within_limits CHECK (fits(said_by, 1, 80))
+  CREATE INDEX vet_word_by_casualty ON public.vet_word USING btree (casualty_id)
+  CREATE TRIGGER vet_word_is_append_only BEFORE DELETE OR UPDATE ON public.vet_word FOR EACH ROW EXECUTE FUNCTION append_only()
+  CREATE TRIGGER vet_word_is_never_emptied BEFORE TRUNCATE ON public.vet_word FOR EACH STATEMENT EXECUTE FUNCTION append_only()
+
 table weight
   id integer not null generated always as identity
   entry_id integer not null
@@ -1998,6 +2023,24 @@ UNION ALL
     LATERAL unnest(tstzmultirange(q.range * tstzrange(w.since, w.until)) * COALESCE(( SELECT range_agg(tstzrange(c.starts_at, c.ends_at)) AS range_agg
            FROM claim c
           WHERE c.keeping_id = w.keeping_id AND c.kind = 'stay'::text AND c.state = 'live'::text), '{}'::tstzmultirange)) piece(piece);
+
+view vet_word_now
+ SELECT id,
+    casualty_id,
+    stage_no,
+    at,
+    in_days,
+    NOT (EXISTS ( SELECT
+           FROM casualty_plan p
+             JOIN entry e ON e.id = p.entry_id
+             JOIN casualty_stage s ON s.casualty_plan_id = p.id AND s.stage_no = w.stage_no
+             JOIN casualty_plan q ON q.casualty_id = p.casualty_id AND q.version_no = (p.version_no - 1)
+             JOIN casualty_stage o ON o.casualty_plan_id = q.id AND o.stage_no = s.stage_no
+          WHERE p.casualty_id = w.casualty_id AND e.entered_at > w.at AND (s.estimate -> 'ready'::text) IS DISTINCT FROM (o.estimate -> 'ready'::text))) AS counts
+   FROM vet_word w
+  WHERE NOT is_void AND NOT (EXISTS ( SELECT
+           FROM vet_word z
+          WHERE z.supersedes = w.id));
 
 type claim_piece (kind text, keeping_id integer, closure_id integer, casualty_id integer, enclosure_id integer, place_no integer, company_slug text, company_key text, room_apart_id integer, preys text, starts_at timestamp with time zone, ends_at timestamp with time zone)
 
