@@ -79,12 +79,14 @@ function summaryOfHorizon(horizon: number, days: readonly Day[]): HorizonSummary
 }
 
 function rivalSummary(name: string, days: readonly Day[], horizon: number): RivalSummary {
-  const parts = days.flatMap(({ day, rivals }) =>
+  const all = days.flatMap(({ day, rivals }) =>
     rivals.filter(rival => rival.name === name).map(rival => ({ day, ...rival })),
   )
+  // A day on which it could not speak is no block of its own: a ratio of few blocks would seem sure.
+  const parts = all.filter(({ pairs }) => pairs > 0)
   const pairs = parts.reduce((sum, part) => sum + part.pairs, 0)
   if (pairs === 0)
-    return { name, kind: 'too short', needsDays: Math.max(...parts.map(({ needsDays }) => needsDays)) }
+    return { name, kind: 'too short', needsDays: Math.max(...all.map(({ needsDays }) => needsDays)) }
   const figure = (over: keyof JudgedRival & ('theirs' | 'coverage')) =>
     figureOf(
       parts.map(part => ({ day: part.day, over: part[over], under: part.pairs })),

@@ -74,6 +74,16 @@ test('a rival that could never speak says what history it needs', () => {
   })
 })
 
+test('days on which a rival could not speak make its skill no surer', () => {
+  const backtest = knownBacktest(DAYS)
+  // Nine blocks; this week last year is known in the last two.
+  const origins = Array.from({ length: 9 }, (_, i) => FIRST_DAY + 10 + 56 * i)
+  const rows = summaryOf(origins.map(origin => judgeOrigin(backtest, origin)))
+  const { pairs, skill } = judgedAs(rows[0]!.rivals, 'same week last year')
+  expect(pairs).toBe(2 * 2)
+  expect(skill.standardError).toBeNull()
+})
+
 test('a rival that is always exactly right beats whoever is not, and nobody beats it', () => {
   const rival = { name: 'r', pairs: 1, theirs: 0, coverage: 1, needsDays: 0 }
   const day = { horizon: 1, pairs: 1, coverage: 0.8, pinball: [0, 0, 0, 0, 0], pit: new Array(10).fill(0.1) }
