@@ -145,6 +145,7 @@ export async function readLearnedPage(grant: Grant<'forecast.read'>): Promise<
   | {
       readonly run: LearningRun & { readonly id: number; readonly cells: number }
       readonly earlierAsOf: DayNumber | null
+      readonly earlierId: number | null
       readonly cells: readonly LearnedCell[]
     }
   | undefined
@@ -165,20 +166,20 @@ export async function readLearnedPage(grant: Grant<'forecast.read'>): Promise<
   return {
     run,
     earlierAsOf: earlier === undefined ? null : dayOf(earlier.asOf),
+    earlierId: earlier?.id ?? null,
     cells: rows.map(row => ({ ...numbersOfRow(row), earlier: stretches.get(row.key) ?? null })),
   }
 }
 
-/** The curves of cells of the newest run, by key. */
-export async function readLearnedCurves(
+/** The curve of a cell as a run has it; undefined where it has none. */
+export async function findLearnedCurve(
   _grant: Grant<'forecast.read'>,
-  keys: readonly string[],
-): Promise<Map<string, LearnedCurve>> {
-  const newest = await db().learningRun.findFirst({ select: { id: true }, orderBy: { id: 'desc' } })
-  const rows = await db().learnedStage.findMany({
-    where: { runId: newest?.id ?? 0, key: { in: [...keys] } },
+  runId: number,
+  key: string,
+): Promise<LearnedCurve | undefined> {
+  const row = await db().learnedStage.findUnique({
+    where: { runId_key: { runId, key } },
     select: {
-      key: true,
       opensAfter: true,
       curvePlan: true,
       curveLearned: true,
@@ -187,7 +188,7 @@ export async function readLearnedCurves(
       atRisk: true,
     },
   })
-  return new Map(rows.map(row => [row.key, curveOfRow(row)]))
+  return row === null ? undefined : curveOfRow(row)
 }
 
 const DAYS_OF_A_CELL = {

@@ -47,6 +47,8 @@ const RULES: Readonly<Record<string, Rule>> = {
   enclosure: { permission: 'round.read', rowOf: id => listConcernedByEnclosure(asSystem(), id) },
   // A promise that ran out.
   claim: { permission: 'round.read', rowOf: id => listConcernedByClaim(asSystem(), id) },
+  learning_run: { permission: 'forecast.read' },
+  backtest: { permission: 'forecast.read' },
   centre: { permission: 'round.read', rowOf: async id => ({ centreIds: [id] }) },
 }
 

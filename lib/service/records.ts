@@ -6,7 +6,8 @@
 import { z } from 'zod'
 import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
-import { type LearnedCell, type LearnedCurve, readLearnedCurves, readLearnedPage } from '#lib/db/learned.ts'
+import { findProgress, type JobProgress } from '#lib/db/job-progress.ts'
+import { findLearnedCurve, type LearnedCell, type LearnedCurve, readLearnedPage } from '#lib/db/learned.ts'
 import { type ArrivalNumbers, listArrivalNumbers } from '#lib/db/learned-arrivals.ts'
 import type { CarePlan, StageMarks } from '#lib/domain/care-plan.ts'
 import { combinePlans } from '#lib/domain/care-plan-combination.ts'
@@ -15,6 +16,7 @@ import { saysTheSame } from '#lib/domain/estimate.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { groupOf, type Trade } from '#lib/domain/trade.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { LEARNING } from './learning-due.ts'
 import { readTrade } from './network.ts'
 
 export type PlanOf = Pick<CarePlan, 'id' | 'planGroup' | 'severity' | 'treatment'>
@@ -59,6 +61,8 @@ export type RecordShown = {
   readonly earlierAsOf: DayNumber | null
   readonly said: StageSaid
   readonly curve: LearnedCurve
+  /** The curve about a month before, where one is kept of an animal that waits as long for its date. */
+  readonly before: Float64Array | null
   /** Where the plan's figures come from; null where setup has changed or dropped them since. */
   readonly marks: StageMarks | null
 }
@@ -87,6 +91,18 @@ export async function readRecords(actor: Actor): Promise<RecordsShown | undefine
   }
 }
 
+/** How far a learning is; `isStale` where its worker has not said so for longer than any step takes. */
+export type LearningShown = JobProgress & { readonly isStale: boolean }
+
+const STALE_MS = 5 * 60_000
+
+/** The learning that runs now, or broke off; undefined while none does. */
+export async function readLearning(actor: Actor, now: Date): Promise<LearningShown | undefined> {
+  const progress = await findProgress(demand(actor, 'forecast.read'), LEARNING)
+  if (progress === undefined) return undefined
+  return { ...progress, isStale: now.getTime() - progress.toldAt.getTime() > STALE_MS }
+}
+
 /** The conditions with the most animals first; within one the order stays. */
 function byCondition(stages: readonly StageSaid[]): RecordsShown['own'] {
   const groups = new Map<string, StageSaid[]>()
@@ -107,16 +123,21 @@ const recordKey = z.string().min(1).max(2000)
 export async function readRecord(actor: Actor, key: string): Promise<RecordShown> {
   const grant = demand(actor, 'forecast.read')
   const wanted = parse(recordKey, key)
-  const [page, curves] = await Promise.all([readLearnedPage(grant), readLearnedCurves(grant, [wanted])])
+  const page = await readLearnedPage(grant)
   const cell = page?.cells.find(one => one.key === wanted)
-  const curve = curves.get(wanted)
-  if (page === undefined || cell === undefined || curve === undefined) throw new Failure('not-found')
-  const trade = await readTrade()
+  if (page === undefined || cell === undefined) throw new Failure('not-found')
+  const [curve, before, trade] = await Promise.all([
+    findLearnedCurve(grant, page.run.id, wanted),
+    page.earlierId === null ? undefined : findLearnedCurve(grant, page.earlierId, wanted),
+    readTrade(),
+  ])
+  if (curve === undefined) throw new Failure('not-found')
   return {
     run: page.run,
     earlierAsOf: page.earlierAsOf,
     said: stageSaid(trade, cell),
     curve,
+    before: before?.opens === curve.opens ? before.learned : null,
     marks: marksOf(trade, cell),
   }
 }

@@ -52,6 +52,7 @@ export const paths = {
   weeksCsv: (query?: Query) => at('/api/weeks', query),
 
   records: (query?: Query) => at('/records', query),
+  cameTrue: () => '/records/came-true' as Route,
   recordsOf: (key: string) => at(`/records/${part(key)}`),
 
   setup: () => '/setup' as Route,

@@ -12,6 +12,7 @@ const SHOWN_ON = {
   journey: ['/'],
   // The alarm of an unheld line stands on every page.
   line: ['/'],
+  judged: ['/records/came-true'],
   setup: ['/', '/calls', '/round', '/weeks', '/setup'],
   person: ['/setup'],
   session: ['/'],

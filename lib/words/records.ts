@@ -6,7 +6,7 @@
 import type { DayNumber } from '#lib/domain/day.ts'
 import type { Season } from '#lib/domain/stage-cell.ts'
 import { capital } from './capital.ts'
-import { longDate } from './dates.ts'
+import { clockTime, dayAndClock, longDate } from './dates.ts'
 
 export const RECORDS = {
   title: 'Records',
@@ -31,6 +31,8 @@ export const RECORDS = {
   lean: 'Its days lean on the plan',
   before: 'About a month before',
   back: 'All stages',
+  working: 'Until it is done, what was learned before is used and shown.',
+  broke: 'What was learned before stays in use. It begins anew as soon as the worker runs again.',
 } as const
 
 export const ARRIVALS = {
@@ -54,6 +56,8 @@ export const RECORD = {
   planned: 'the plan',
   band: '8 in 10 chances',
   key: 'Line: your records. Band: 8 chances in 10 that the truth lies in it. Dashed: the plan.',
+  keyBefore: 'Thin line: your records about a month before.',
+  before: 'About a month before',
   atRisk: 'Animals whose day was recorded',
   day: 'Day',
   stillIn: 'In it still',
@@ -147,6 +151,33 @@ export function runWords(run: {
 }): string {
   const stays = run.animals === 1 ? '1 stay' : `${run.animals} stays`
   return `Learned from what was known on the morning of ${longDate(run.asOf)}, of ${stays}. Model ${run.modelVersion}, run ${run.id}.`
+}
+
+/** What opens a folded list: "All 31 conditions". */
+export function allConditionsWords(count: number): string {
+  return count === 1 ? 'The one condition with records' : `All ${count} conditions with records`
+}
+
+/** "All 38 groups". */
+export function allGroupsWords(count: number): string {
+  return count === 1 ? 'The one group' : `All ${count} groups`
+}
+
+type Learning = {
+  readonly done: number
+  readonly outOf: number
+  readonly begunAt: Date
+  readonly toldAt: Date
+}
+
+/** "Learning from the records: 120 of 664 steps, since 14:02". */
+export function learningWords({ done, outOf, begunAt }: Learning, zone: string): string {
+  return `Learning from the records: ${done} of ${outOf} steps, since ${clockTime(begunAt, zone)}`
+}
+
+/** "Learning stopped on Mon 30 Nov, 14:07, after 120 of 664 steps". */
+export function brokeOffWords({ done, outOf, toldAt }: Learning, zone: string): string {
+  return `Learning stopped on ${dayAndClock(toldAt, zone)}, after ${done} of ${outOf} steps`
 }
 
 /** "Any bird, moderate, without surgery". */

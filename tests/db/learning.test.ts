@@ -3,13 +3,13 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import {
+  findLearnedCurve,
   findRun,
   type Learned,
   type LearnedStageRow,
   type LearningRun,
   publishRun,
   readLearned,
-  readLearnedCurves,
   readLearnedPage,
 } from '#lib/db/learned.ts'
 import { readRevisions } from '#lib/db/snapshot.ts'
@@ -183,7 +183,8 @@ describe('publishing', () => {
     const id = await publishRun(grant, run(), of([stage('a'), stage('b', { season: null })]), await newest())
     const { hazards, curve, ...numbers } = stage('a')
     expect((await readLearned(grant))[0]).toEqual({ key: 'a', run: String(id), ...hazards })
-    expect(await readLearnedCurves(reader, ['a', 'c'])).toEqual(new Map([['a', curve]]))
+    expect(await findLearnedCurve(reader, id, 'a')).toEqual(curve)
+    expect(await findLearnedCurve(reader, id, 'c')).toBeUndefined()
     const page = await readLearnedPage(reader)
     expect(page?.run.id).toBe(id)
     expect(page?.cells[0]).toEqual({ ...numbers, earlier: null })

@@ -1,14 +1,26 @@
 import type { Metadata } from 'next'
 import { EmptyState } from '#app/_ui/notice.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
-import { type RecordsShown, readRecords } from '#lib/service/records.ts'
+import { type RecordsShown, readLearning, readRecords } from '#lib/service/records.ts'
 import { load } from '#lib/web/load.ts'
+import { currentDay } from '#lib/web/network.ts'
 import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
-import { ARRIVALS, RECORDS, recordsSentence, runWords, staysWords } from '#lib/words/records.ts'
+import { JUDGED } from '#lib/words/judged.ts'
+import {
+  ARRIVALS,
+  allConditionsWords,
+  allGroupsWords,
+  RECORDS,
+  recordsSentence,
+  runWords,
+  staysWords,
+} from '#lib/words/records.ts'
 import { Desk } from '../_parts/desk.tsx'
 import { ArrivalTable } from './_parts/arrival-table.tsx'
+import { Fold } from './_parts/fold.tsx'
+import { Learning } from './_parts/learning.tsx'
 import { StageTable } from './_parts/stage-table.tsx'
 import './records.css'
 
@@ -16,17 +28,24 @@ export const metadata: Metadata = { title: RECORDS.title }
 
 type Props = { readonly searchParams: Promise<Record<string, string | string[] | undefined>> }
 
+/** What was learned changes with a learning alone; how far one is, whoever waits looks again. */
+const FOLLOWS = ['learning_run']
+
 /** Stands in the address for the stages without records of their own. */
 const OTHERS = 'others'
 
 export default async function RecordsPage({ searchParams }: Props) {
-  const [actor, query] = await Promise.all([requireActor(), searchParams])
-  const shown = await load(readRecords(actor))
+  const [actor, query, { now, zone }] = await Promise.all([requireActor(), searchParams, currentDay()])
+  const [shown, running] = await Promise.all([load(readRecords(actor)), load(readLearning(actor, now))])
+  const learning = <Learning learning={running} zone={zone} />
   const wanted = pageWord(query['condition'])
   if (shown === undefined) {
     return (
-      <Desk current="weeks-ahead">
-        <Answer reference={RECORDS.title} sentence={RECORDS.none} />
+      <Desk current="weeks-ahead" follows={FOLLOWS}>
+        <Answer reference={RECORDS.title} sentence={RECORDS.none}>
+          <CameTrueLink />
+        </Answer>
+        {learning}
         <EmptyState sentence={RECORDS.none} coming={RECORDS.noneComing} />
       </Desk>
     )
@@ -36,12 +55,15 @@ export default async function RecordsPage({ searchParams }: Props) {
     wanted === OTHERS ? { condition: RECORDS.other, stages: others } : own.find(({ slug }) => slug === wanted)
   const owned = own.reduce((sum, { stages }) => sum + stages.length, 0)
   return (
-    <Desk current="weeks-ahead">
+    <Desk current="weeks-ahead" follows={FOLLOWS}>
       <Answer
         reference={RECORDS.title}
         sentence={recordsSentence(owned, owned + others.length)}
         basis={`${runWords(run)} ${RECORDS.ownNote}`}
-      />
+      >
+        <CameTrueLink />
+      </Answer>
+      {learning}
       {chosen !== undefined && (
         <Section id="condition" head={chosen.condition} note={staysWords(chosen.stages)} strong>
           <StageTable
@@ -64,10 +86,20 @@ export default async function RecordsPage({ searchParams }: Props) {
         {arrivals.length === 0 ? (
           <EmptyState sentence={ARRIVALS.none} coming={ARRIVALS.noneComing} />
         ) : (
-          <ArrivalTable arrivals={arrivals} />
+          <Fold label={allGroupsWords(arrivals.length)}>
+            <ArrivalTable arrivals={arrivals} />
+          </Fold>
         )}
       </Section>
     </Desk>
+  )
+}
+
+function CameTrueLink() {
+  return (
+    <a className="records-back" href={paths.cameTrue()}>
+      {JUDGED.title}
+    </a>
   )
 }
 
@@ -91,16 +123,21 @@ function Conditions({
   }
   return (
     <Section id="conditions" head={RECORDS.byCondition} note={RECORDS.byConditionNote} strong>
-      <ul className="records-list">
-        {[...rows, ...(shown.others.length > 0 ? [last] : [])].map(({ slug, text, said }) => (
-          <li key={slug}>
-            <a href={paths.records({ condition: slug })} aria-current={slug === wanted ? 'page' : undefined}>
-              {text}
-            </a>
-            {` ${said}`}
-          </li>
-        ))}
-      </ul>
+      <Fold label={allConditionsWords(shown.own.length)}>
+        <ul className="records-list">
+          {[...rows, ...(shown.others.length > 0 ? [last] : [])].map(({ slug, text, said }) => (
+            <li key={slug}>
+              <a
+                href={paths.records({ condition: slug })}
+                aria-current={slug === wanted ? 'page' : undefined}
+              >
+                {text}
+              </a>
+              {` ${said}`}
+            </li>
+          ))}
+        </ul>
+      </Fold>
     </Section>
   )
 }

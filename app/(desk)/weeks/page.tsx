@@ -11,6 +11,7 @@ import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { FAN_WORDS } from '#lib/words/fan.ts'
+import { JUDGED } from '#lib/words/judged.ts'
 import { RECORDS } from '#lib/words/records.ts'
 import {
   daysWords,
@@ -63,6 +64,11 @@ export default async function WeeksPage({ searchParams }: Props) {
         <p>
           <a className="weeks-records" href={paths.records()}>
             {RECORDS.link}
+          </a>
+        </p>
+        <p>
+          <a className="weeks-records" href={paths.cameTrue()}>
+            {JUDGED.title}
           </a>
         </p>
       </Answer>

@@ -106,6 +106,7 @@ export const DOORS: Readonly<Record<string, readonly DoorRow[]>> = {
     { at: '/weeks/{ward}', answers: '200 404 200 404 200 404' },
   ],
   '/records': [{ at: '/records', answers: '200 200 200 403 200 403' }],
+  '/records/came-true': [{ at: '/records/came-true', answers: '200 200 200 403 200 403' }],
   '/records/[key]': [{ at: '/records/nothing%7C1', answers: '404 404 404 403 404 403' }],
   '/setup': [{ at: '/setup', answers: SETUP }],
   '/setup/arrivals': [{ at: '/setup/arrivals', answers: SETUP }],
@@ -193,6 +194,7 @@ const MOVE = '/moves/{journey}'
 const ASK = '/asks/{ask}'
 const ASKS = 'yes 403 403 403 403 403'
 const RECORDS = 'yes yes 404 404 403 403'
+const JUDGES = '403 403 403 403 yes yes'
 const SITE_STATE = 'yes 403 403 403 yes yes'
 const OF_YEAR = '403 403 403 403 yes yes'
 const WORD = { stageNo: '1', longer: '2', unit: 'weeks', saidBy: 'Dr Thessaly' }
@@ -203,6 +205,8 @@ const IN = 'yes yes yes yes yes yes'
 export const ACTIONS: Readonly<Record<string, readonly ActionRow[]>> = {
   ...ASIDE_ACTIONS,
   ...GROUP_ACTIONS,
+  '(desk)/records judgingAsked': [{ at: '/records/came-true', form: {}, answers: JUDGES }],
+  '(desk)/records judgingCancelled': [{ at: '/records/came-true', form: {}, answers: JUDGES }],
   '(public)/sign-in signIn': [{ at: '/sign-in', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/sign-in askForLink': [{ at: '/sign-in/forgot', form: {}, answers: IN, nobody: 'yes' }],
   '(public)/password setMyPassword': [

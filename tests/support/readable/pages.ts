@@ -6,6 +6,7 @@ import type pg from 'pg'
 import { newToken } from '#lib/service/link.ts'
 import type { SetupNoun } from '#lib/web/paths.ts'
 import { ADMINISTRATOR, COORDINATOR, HOSPITAL_CARER, VET } from '#tests/support/journey.ts'
+import { judgedRun } from './judged-run.ts'
 import { learnedStage } from './learned-stage.ts'
 
 export type Records = <T extends pg.QueryResultRow>(sql: string, values?: readonly unknown[]) => Promise<T[]>
@@ -81,6 +82,15 @@ const DESK: readonly Kind[] = [
       return '/records'
     },
     shows: 'main .records-list a',
+  },
+  {
+    name: 'whether forecasts came true',
+    at: async records => {
+      await judgedRun(records)
+      return '/records/came-true'
+    },
+    shows: '.scales svg',
+    atLeast: 4,
   },
 ]
 

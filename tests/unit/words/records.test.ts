@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest'
 import { dayOfDate } from '#lib/domain/day.ts'
 import {
+  allConditionsWords,
+  allGroupsWords,
+  brokeOffWords,
   changedSentence,
   leanWords,
+  learningWords,
   oddsWords,
   planName,
   recordSentence,
@@ -98,4 +102,27 @@ it('the list says of how many stages records speak, and which learning it is', (
     '',
     'Drawn for an animal that waits 95 days for its date.',
   ])
+})
+
+describe('while records are learned from', () => {
+  const learning = {
+    done: 120,
+    outOf: 664,
+    begunAt: new Date('2026-11-30T14:02Z'),
+    toldAt: new Date('2026-11-30T14:07Z'),
+  }
+
+  it('says how far it is, or where it broke off', () => {
+    expect(learningWords(learning, 'UTC')).toBe('Learning from the records: 120 of 664 steps, since 14:02')
+    expect(brokeOffWords(learning, 'UTC')).toBe(
+      'Learning stopped on Mon 30 Nov, 14:07, after 120 of 664 steps',
+    )
+  })
+
+  it('names what is folded by its number', () => {
+    expect([allConditionsWords(31), allGroupsWords(1)]).toEqual([
+      'All 31 conditions with records',
+      'The one group',
+    ])
+  })
 })

@@ -28,7 +28,7 @@ type Props = { readonly params: Promise<{ readonly key: string }> }
 export default async function RecordPage({ params }: Props) {
   const [actor, { key }] = await Promise.all([requireActor(), params])
   const shown = await load(readRecord(actor, decodeURIComponent(key)))
-  const { said, run, curve, earlierAsOf } = shown
+  const { said, run, curve, before, earlierAsOf } = shown
   return (
     <Desk current="weeks-ahead">
       <Answer
@@ -42,7 +42,7 @@ export default async function RecordPage({ params }: Props) {
         </a>
       </Answer>
       <Section id="curve" head={RECORD.curve} note={RECORD.curveNote} strong>
-        <StageCurve curve={curve} />
+        <StageCurve curve={curve} before={before} />
       </Section>
       <Figures shown={shown} />
       <Section id="changed" head={RECORD.changed}>

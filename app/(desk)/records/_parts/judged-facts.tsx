@@ -1,0 +1,24 @@
+import { Facts } from '#app/_ui/section.tsx'
+import type { JudgedShown } from '#lib/service/judged.ts'
+import { dateWithYear } from '#lib/words/dates.ts'
+import { JUDGED, judgedDaysWords, madeFromWords, pairsWords } from '#lib/words/judged.ts'
+
+/** What was judged, on which days, by which model, from which records. */
+export function JudgedFacts({ judged, zone }: { readonly judged: JudgedShown; readonly zone: string }) {
+  const { span, judgedDays, outOf, horizons, historyFrom, modelVersion } = judged
+  const days = span === null ? [] : [{ term: JUDGED.days, value: judgedDaysWords(judgedDays, outOf, span) }]
+  const since = historyFrom === null ? [] : [{ term: JUDGED.since, value: dateWithYear(historyFrom) }]
+  return (
+    <Facts
+      facts={[
+        { term: JUDGED.judged, value: JUDGED.judgedWords },
+        { term: JUDGED.notJudged, value: JUDGED.notJudgedWords },
+        ...days,
+        { term: JUDGED.pairs, value: pairsWords(horizons) },
+        ...since,
+        { term: JUDGED.model, value: modelVersion },
+        { term: JUDGED.made, value: madeFromWords(judged, zone) },
+      ]}
+    />
+  )
+}
