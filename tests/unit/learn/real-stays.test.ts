@@ -8,6 +8,7 @@ import { evidenceOfPlan } from '#lib/learn/evidence.ts'
 import { meanLaw } from '#lib/learn/hazards.ts'
 import { posteriorOf } from '#lib/learn/posterior.ts'
 import { trialsOf } from '#lib/learn/trials.ts'
+import mgus2 from '../../golden/mgus2.json' with { type: 'json' }
 import golden from '../../golden/real-stays.json' with { type: 'json' }
 import { estimate, length, TODAY } from '../../support/forecasting.ts'
 import { ended, unseenAfter } from '../../support/learning.ts'
@@ -55,6 +56,22 @@ test.each(Object.keys(golden) as Set[])('%s without a plan: survival and inciden
 test('the median of lung is day 310, as survfit has it', () => {
   const { staying } = learned('lung', 400, 1e-15, NEVER)
   expect(staying.findIndex(still => still <= 0.5)).toBe(310)
+})
+
+// Aalen-Johansen: two ways to end of which the rarer one goes on for decades (tests/golden/mgus2.R; R `survival`).
+test('mgus2 without a plan: the chances of both endings, as survfit has them', () => {
+  const stays = mgus2.stays.flatMap(([month, ending, count]) => {
+    const one = ending === 0 ? unseenAfter(month! + 1) : ended(ending === 1 ? 'onward' : 'died', month!)
+    return new Array<typeof one>(count!).fill(one)
+  })
+  expect(stays).toHaveLength(1384)
+  const days = 425
+  const law = meanLaw(posteriorOf(evidenceOfPlan(NEVER, days), 1e-15, trialsOf(stays, TODAY, days)))
+  for (const [month, still, malignant, died] of mgus2.states) {
+    expect(Math.abs(law.staying[month!]! - still!), `month ${month}`).toBeLessThan(1e-12)
+    expect(Math.abs(until(law.masses.onward, month!) - malignant!), `month ${month}`).toBeLessThan(1e-12)
+    expect(Math.abs(until(law.masses.died, month!) - died!), `month ${month}`).toBeLessThan(1e-12)
+  }
 })
 
 // Few men lived there at the age of 65: the estimate without a plan falls to 0 at month 781, with one at risk.
