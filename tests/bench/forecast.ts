@@ -1,13 +1,16 @@
 /**
  * Whether the forecast is true: learned from the records of networks that a generator of its own draws, judged against what
- * is truly to come. A row a bar (engine, acceptance in numbers). Seeds come from the commit's hash; others may be given:
- * `npm run verify:forecast -- 7`. ROOSTWRIGHT_FULL=1 adds histories until the standard error bar of the realised rows holds.
- * Against Monte Carlo of the same model: verify:montecarlo. Speed: bench.
+ * is truly to come; before that against values from elsewhere and a Monte Carlo of the same model, and at last its speed. A row
+ * a bar (engine, acceptance in numbers). Seeds come from the commit's hash; others may be given: `npm run verify:forecast -- 7`.
+ * ROOSTWRIGHT_FULL=1 adds histories until the standard error bar of the realised rows holds.
  */
 import { NAIVES } from '#lib/judge/naive.ts'
 import { HORIZONS, type Judged, judgeHistory } from '#tests/support/judged-forecast.ts'
 import { WORLD } from '#tests/support/true-world.ts'
+import { monteCarloRows } from './montecarlo.ts'
+import { referenceRows } from './references.ts'
 import { type Row, report, told } from './rows.ts'
+import { speedRows } from './run.ts'
 import { seeds } from './seeds.ts'
 
 const isFull = process.env['ROOSTWRIGHT_FULL'] === '1'
@@ -103,12 +106,15 @@ function skillRows(of: string, all: readonly Judged[]): Row[] {
   ]
 }
 
-const judged = seeds().map(seed => {
+const drawn = seeds()
+const judged = drawn.map(seed => {
   const all = Array.from({ length: HISTORIES }, (_, i) => judgeHistory(WORLD, (seed + 7919 * i) | 0))
   return { seed, all }
 })
 const everything = judged.flatMap(({ all }) => all)
 report([
+  ...referenceRows(),
+  ...drawn.flatMap(monteCarloRows),
   ...judged.flatMap(({ seed, all }) =>
     HORIZONS.flatMap((horizon, h) => {
       const rows = rowsOf(
@@ -126,6 +132,5 @@ report([
       everything.map(one => one[h]!),
     ),
   ),
-  told('against Monte Carlo of the same model', 'npm run verify:montecarlo'),
-  told('speed', 'npm run bench'),
+  ...(await speedRows()),
 ])

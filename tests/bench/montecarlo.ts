@@ -6,12 +6,12 @@ import { forecast } from '#lib/forecast/forecast.ts'
 import { simulate } from '#tests/montecarlo/replicate.ts'
 import { agreement } from '#tests/support/agreement.ts'
 import { REFERENCE, referenceNetwork } from './reference-network.ts'
-import { type Row, report } from './rows.ts'
+import { isProgram, type Row, report } from './rows.ts'
 
 const REPLICATIONS = 40_000
-const seeds = process.argv.slice(2).map(Number)
 
-function rowsFor(seed: number): Row[] {
+/** The rows of one seed. */
+export function monteCarloRows(seed: number): Row[] {
   const input = referenceNetwork(REFERENCE, seed)
   const tally = simulate(input, REPLICATIONS, seed + 1000)
   const { wanted, short } = agreement(forecast(input), tally, 6)
@@ -33,4 +33,7 @@ function rowsFor(seed: number): Row[] {
   ]
 }
 
-report((seeds.length > 0 ? seeds : [1]).flatMap(rowsFor))
+if (isProgram(import.meta.url)) {
+  const seeds = process.argv.slice(2).map(Number)
+  report((seeds.length > 0 ? seeds : [1]).flatMap(monteCarloRows))
+}

@@ -1,4 +1,6 @@
 /** Rows of measured figures against their bars: printed as a table, and the exit code when one fails. */
+import { fileURLToPath } from 'node:url'
+
 export type Row = {
   readonly name: string
   readonly measured: string
@@ -50,3 +52,8 @@ export const must = (name: string, measured: number, bar: string, holds: boolean
 
 /** A row that is told only. */
 export const told = (name: string, measured: string): Row => ({ name, measured, bar: '', holds: true })
+
+/** Whether a module is the program that was started. */
+export function isProgram(url: string): boolean {
+  return process.argv[1] === fileURLToPath(url)
+}

@@ -16,7 +16,7 @@ import { learnedAsPlanned, withEstimates } from '#tests/support/learned.ts'
 import { bareLoop } from './bare-loop.ts'
 import { growthRows } from './growth.ts'
 import { REFERENCE, referenceNetwork } from './reference-network.ts'
-import { median, type Row, report } from './rows.ts'
+import { isProgram, median, type Row, report, told } from './rows.ts'
 
 const SEED = 1
 const ROUNDS = 15
@@ -114,16 +114,16 @@ function demoRow(name: string, input: ForecastInput): Row {
   }
 }
 
-function told(name: string, measured: string): Row {
-  return { name, measured, bar: '', holds: true }
+/** Every row of speed. */
+export async function speedRows(): Promise<Row[]> {
+  const demo = referenceNetwork({ centres: 6, inCare: 150, arrivalsPerDay: 8, days: 180 }, SEED)
+  const learned = withEstimates(demo, plan => learnedAsPlanned(plan, LEARNED_DAYS, demo.today))
+  return [
+    demoRow('demo size (6 centres, 150 in care)', demo),
+    demoRow('demo size, every stage learned', learned),
+    ...engineRows(referenceNetwork(REFERENCE, SEED)),
+    ...(await growthRows(learned)),
+  ]
 }
 
-const demo = referenceNetwork({ centres: 6, inCare: 150, arrivalsPerDay: 8, days: 180 }, SEED)
-const learned = withEstimates(demo, plan => learnedAsPlanned(plan, LEARNED_DAYS, demo.today))
-
-report([
-  demoRow('demo size (6 centres, 150 in care)', demo),
-  demoRow('demo size, every stage learned', learned),
-  ...engineRows(referenceNetwork(REFERENCE, SEED)),
-  ...(await growthRows(learned)),
-])
+if (isProgram(import.meta.url)) report(await speedRows())
