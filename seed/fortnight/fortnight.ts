@@ -96,16 +96,11 @@ function setting({ closing, stop }: Fortnight): Step[] {
 
 function momentSteps(live: Live, { since, moments, taken, callOf }: Fortnight): Step[] {
   const toldOf = new Map(taken.map(told => [told.arrivalId, told]))
-  const written = new Map<Casualty, number>()
   const sentOn = taken.filter(told => told.arrivalId === null).flatMap(told => callSteps(live, told, []))
   return [
     ...sentOn,
     ...moments.flatMap((moment): Step[] => {
-      const about = [...moment.facts, ...moment.marks].map(({ casualty }) => casualty)
-      // What happened to one animal is written in the order in which it happened.
-      const at = Math.max(moment.at, ...about.map(one => written.get(one) ?? 0))
-      for (const one of about) written.set(one, at)
-      const tell: Step = { at, run: now => tellMoment(live, moment, now) }
+      const tell: Step = { at: moment.at, run: now => tellMoment(live, moment, now) }
       const [first] = moment.arrived
       if (first === undefined) return [tell]
       const told = toldOf.get(first.arrival.id)

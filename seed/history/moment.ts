@@ -1,6 +1,7 @@
 /**
  * History cut into entries: what one person wrote down at one time. Facts of one arrival belong together; later facts
- * of an animal each have their own entry. An entry is made some minutes after what it tells of.
+ * of an animal each have their own entry. An entry is made some minutes after what it tells of, and not before the one
+ * that tells of what happened to the animal earlier.
  */
 import type { Random } from '#lib/kernel/random.ts'
 import type { Casualty, Change, StageMark } from './types.ts'
@@ -36,8 +37,9 @@ export function listMoments(casualties: readonly Casualty[], random: Random, now
     const [first] = together
     if (first === undefined) continue
     const { at, centreId } = first.arrival
+    const cameIn = entered(at)
     moments.push({
-      at: entered(at),
+      at: cameIn,
       centreId,
       arrived: together,
       facts: together.flatMap(casualty =>
@@ -47,25 +49,28 @@ export function listMoments(casualties: readonly Casualty[], random: Random, now
         casualty.marks.filter(mark => mark.at <= at).map(mark => ({ casualty, mark })),
       ),
     })
-    for (const casualty of together) moments.push(...laterMoments(casualty, at, entered))
+    for (const casualty of together) moments.push(...laterMoments(casualty, { at, cameIn }, entered))
   }
   return moments.sort((a, b) => a.at - b.at)
 }
 
 /** A drive and its end are written as they happen; a stage that begins with a move is written with it. */
-function laterMoments(casualty: Casualty, after: number, entered: (at: number) => number): Moment[] {
-  const instants = [
-    ...casualty.changes.filter(change => change.at > after).map(change => change.at),
-    ...casualty.marks.filter(mark => mark.at > after).map(mark => mark.at),
-  ]
+function laterMoments(
+  casualty: Casualty,
+  arrival: { readonly at: number; readonly cameIn: number },
+  entered: (at: number) => number,
+): Moment[] {
+  const instants = [...casualty.changes, ...casualty.marks].map(({ at }) => at).filter(at => at > arrival.at)
+  let written = arrival.cameIn
   let centreId = casualty.arrival.centreId
   return [...new Set(instants)]
     .sort((a, b) => a - b)
     .map(at => {
       const changes = casualty.changes.filter(change => change.at === at)
       centreId = changes.find(change => change.centreId !== undefined)?.centreId ?? centreId
+      written = Math.max(written, entered(at))
       return {
-        at: entered(at),
+        at: written,
         centreId,
         arrived: [],
         facts: changes.map(change => ({ casualty, change })),

@@ -149,4 +149,20 @@ describe('the generated history', () => {
       if (at > 0) expect(moment.at).toBeGreaterThanOrEqual(moments[at - 1]!.at)
     })
   })
+
+  it('is written down animal by animal in the order in which it happened, its coming first', () => {
+    const moments = listMoments(year, seededRandom(1), NOW.getTime())
+    const newest = new Map<Casualty, number>()
+    for (const { facts, marks } of moments) {
+      for (const { casualty, at } of [
+        ...facts.map(one => ({ ...one, at: one.change.at })),
+        ...marks.map(one => ({ ...one, at: one.mark.at })),
+      ]) {
+        const came = casualty.arrival.at
+        const told = Math.max(at, came)
+        expect(told).toBeGreaterThanOrEqual(newest.get(casualty) ?? came)
+        newest.set(casualty, told)
+      }
+    }
+  })
 })
