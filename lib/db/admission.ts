@@ -107,80 +107,86 @@ type CasualtyRow = {
   readonly reference: string
 }
 
+/** The animal with all that hangs on it, in one statement: a brood of twelve is not to wait for eighty. */
 async function createCasualty(
   tx: Tx,
   entryId: number,
   admission: Admission,
   { arrivalId, batchId, index, reference }: CasualtyRow,
 ): Promise<number> {
-  const { id: casualtyId } = await tx.casualty.create({
-    data: {
-      reference,
-      givenOn: new Date(dateOfDay(admission.today)),
-      arrivalId,
-      batchId,
-      memberNo: batchId === null ? null : index + 1,
-      speciesSlug: admission.species,
-      age: admission.age,
-      companySlug: admission.company,
-      isAlone: admission.isAlone,
-      isDiseaseSuspect: admission.isDiseaseSuspect,
-      authorityLeaveAt: admission.leave?.at ?? null,
-      authorityLeaveWords: admission.leave?.words ?? null,
-    },
-    select: { id: true },
-  })
-  await tx.identification.create({
-    data: { entryId, casualtyId, speciesSlug: admission.species, age: admission.age },
-  })
-  await tx.finding.createMany({
-    data: admission.findings.map(({ condition, severity }) => ({
-      entryId,
-      casualtyId,
-      conditionSlug: condition,
-      severity: severity ?? 'any',
-      notedAt: admission.at,
+  const { species, age, at, leave, planIds, because } = admission
+  const memberNo = batchId === null ? null : index + 1
+  const [made] = await tx.$queryRaw<{ id: number }[]>`
+    with animal as (
+      insert into casualty (reference, given_on, arrival_id, batch_id, member_no, species_slug, age, company_slug,
+                            is_alone, is_disease_suspect, authority_leave_at, authority_leave_words)
+      values (${reference}, ${dateOfDay(admission.today)}::date, ${arrivalId}::int, ${batchId}::int, ${memberNo}::int,
+              ${species}, ${age}, ${admission.company}, ${admission.isAlone}, ${admission.isDiseaseSuspect},
+              ${leave?.at ?? null}::timestamptz, ${leave?.words ?? null}::text)
+      returning id),
+    identified as (
+      insert into identification (entry_id, casualty_id, species_slug, age)
+      select ${entryId}::int, id, ${species}::text, ${age}::text from animal),
+    found as (
+      insert into finding (entry_id, casualty_id, condition_slug, severity, noted_at)
+      select ${entryId}::int, animal.id, f.condition, f.severity, ${at}::timestamptz
+        from animal, jsonb_to_recordset(${findingRows(admission)}::jsonb) as f (condition text, severity text)),
+    plan as (
+      insert into casualty_plan (entry_id, casualty_id, version_no, plan_ids, because)
+      select ${entryId}::int, id, 1, ${[...planIds]}::text[], ${because}::text from animal
+      returning id),
+    planned as (
+      insert into casualty_stage (casualty_plan_id, stage_no, stage, housing_type, housing_also, features, centre_id,
+                                  estimate, marks, waits_for)
+      select plan.id, s.stage_no, s.stage, s.housing_type, s.housing_also, s.features, s.centre_id, s.estimate, s.marks,
+             s.waits_for
+        from plan, jsonb_populate_recordset(null::casualty_stage, ${stageRows(admission)}::jsonb) as s),
+    checked as (
+      insert into check_due (casualty_id, entry_id, stage_no, check_slug, what, due_on, counted_from, anchor,
+                             interval_days, required_for, who, mark)
+      select animal.id, ${entryId}::int, c.stage_no, c.check_slug, c.what, c.due_on, c.counted_from, c.anchor,
+             c.interval_days, c.required_for, c.who, c.mark
+        from animal, jsonb_populate_recordset(null::check_due, ${checkRows(admission)}::jsonb) as c)
+    select id from animal`
+  if (made === undefined) throw new Error(`casualty ${reference} needs a row, got none`)
+  return made.id
+}
+
+function findingRows({ findings }: Admission): string {
+  return JSON.stringify(findings.map(one => ({ ...one, severity: one.severity ?? 'any' })))
+}
+
+function stageRows({ stages }: Admission): string {
+  return JSON.stringify(
+    stages.map(({ stage, housing: [first, ...also], centreId }, at) => ({
+      stage_no: at + 1,
+      stage: stage.stage,
+      housing_type: first ?? stage.housing,
+      housing_also: also,
+      features: stage.features,
+      centre_id: centreId,
+      estimate: stage.estimate,
+      marks: stage.marks,
+      waits_for: stage.stateGate,
     })),
-  })
-  await createPlan(tx, entryId, casualtyId, admission)
-  await tx.checkDue.createMany({
-    data: admission.checks.map(check => ({
-      casualtyId,
-      entryId,
-      stageNo: check.stageNo,
-      checkSlug: check.check,
+  )
+}
+
+function checkRows({ checks }: Admission): string {
+  return JSON.stringify(
+    checks.map(check => ({
+      stage_no: check.stageNo,
+      check_slug: check.check,
       what: check.what,
-      dueOn: dateOrNull(check.dueOn),
-      countedFrom: dateOrNull(check.countedFrom),
+      due_on: dateOrNull(check.dueOn),
+      counted_from: dateOrNull(check.countedFrom),
       anchor: check.anchor,
-      intervalDays: check.intervalDays,
-      requiredFor: check.requiredFor,
+      interval_days: check.intervalDays,
+      required_for: check.requiredFor,
       who: check.who,
       mark: check.mark,
     })),
-  })
-  return casualtyId
-}
-
-async function createPlan(tx: Tx, entryId: number, casualtyId: number, admission: Admission): Promise<void> {
-  const { id } = await tx.casualtyPlan.create({
-    data: { entryId, casualtyId, versionNo: 1, planIds: [...admission.planIds], because: admission.because },
-    select: { id: true },
-  })
-  await tx.casualtyStage.createMany({
-    data: admission.stages.map(({ stage, housing: [first, ...also], centreId }, at) => ({
-      casualtyPlanId: id,
-      stageNo: at + 1,
-      stage: stage.stage,
-      housingType: first ?? stage.housing,
-      housingAlso: also,
-      features: [...stage.features],
-      centreId,
-      estimate: stage.estimate,
-      marks: stage.marks,
-      waitsFor: stage.stateGate,
-    })),
-  })
+  )
 }
 
 async function createFinder(tx: Tx, { finder }: Admission): Promise<number | null> {
@@ -211,6 +217,6 @@ async function recordWithFinder(
   await tx.$queryRaw`select record_keepings(${JSON.stringify(facts)}::jsonb, ${at}::timestamptz)::text`
 }
 
-function dateOrNull(day: DayNumber | null): Date | null {
-  return day === null ? null : new Date(dateOfDay(day))
+function dateOrNull(day: DayNumber | null): string | null {
+  return day === null ? null : dateOfDay(day)
 }

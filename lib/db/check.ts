@@ -40,33 +40,33 @@ export type CheckResult = {
   readonly result: string
 } & Occurred
 
-/** A check was done. Failure 'conflict' when somebody recorded it already. */
+/**
+ * A check was done, and the same is asked for again where it repeats; without a day that is due when the animal is
+ * ready. Failure 'conflict' when somebody recorded it already.
+ */
 export async function recordCheckDone(
   { tx, entryId }: EntryTx,
   { checkId, at, earliest, latest, by, passed, found, signedBy, moreDays, result }: CheckResult,
+  again: { readonly dueOn: DayNumber | null } | undefined,
 ): Promise<void> {
-  const done = await tx.$executeRaw`
-    update check_due
-       set done_at = ${at}::timestamptz, done_earliest = ${earliest ?? null}::timestamptz,
-           done_latest = ${latest ?? null}::timestamptz, done_by = ${by}::int, passed = ${passed}::boolean, found = ${found}::text,
-           signed_by = ${signedBy}::text, more_days = ${moreDays}::int, result = nullif(${result}::text, ''),
-           entry_id = ${entryId}::int
-     where id = ${checkId}::int and done_at is null`
-  if (done === 0) throw new Failure('conflict', { rule: 'check-done-already' })
-}
-
-/** The same check again; without a day it is due when the animal is ready. */
-export async function createCheckAgain(
-  { tx, entryId }: EntryTx,
-  checkId: number,
-  dueOn: DayNumber | null,
-): Promise<void> {
-  await tx.$executeRaw`
-    insert into check_due (casualty_id, entry_id, stage_no, check_slug, what, due_on, interval_days, required_for, who,
-                           mark, anchor)
-    select casualty_id, ${entryId}::int, stage_no, check_slug, what, ${dueOn === null ? null : dateOfDay(dueOn)}::date,
-           interval_days, required_for, who, mark, anchor
-      from check_due where id = ${checkId}::int`
+  const dueOn = again === undefined || again.dueOn === null ? null : dateOfDay(again.dueOn)
+  const done = await tx.$queryRaw<unknown[]>`
+    with done as (
+      update check_due
+         set done_at = ${at}::timestamptz, done_earliest = ${earliest ?? null}::timestamptz,
+             done_latest = ${latest ?? null}::timestamptz, done_by = ${by}::int, passed = ${passed}::boolean,
+             found = ${found}::text, signed_by = ${signedBy}::text, more_days = ${moreDays}::int,
+             result = nullif(${result}::text, ''), entry_id = ${entryId}::int
+       where id = ${checkId}::int and done_at is null
+      returning *),
+    again as (
+      insert into check_due (casualty_id, entry_id, stage_no, check_slug, what, due_on, interval_days, required_for,
+                             who, mark, anchor)
+      select casualty_id, entry_id, stage_no, check_slug, what, ${dueOn}::date, interval_days, required_for, who, mark,
+             anchor
+        from done where ${again !== undefined}::boolean)
+    select 1 from done`
+  if (done.length === 0) throw new Failure('conflict', { rule: 'check-done-already' })
 }
 
 /** A check that an entry did is open again; what it made due again is called off, and who was ready is ready. */

@@ -22,6 +22,8 @@ export type EntryAbout<T = unknown> = {
   readonly reason?: string
   /** Given by whoever may send the same thing twice: the second time is refused ('entry_device_key_once'). */
   readonly deviceKey?: string
+  /** The casualty that is held until the entry ends, so that two people's words about it follow each other. */
+  readonly holds?: number | undefined
 }
 
 const TRANSACTION_MS_MAX = 20_000
@@ -65,11 +67,20 @@ async function inTransaction<T>(work: (tx: Prisma.TransactionClient) => Promise<
 async function openEntry<T>(
   tx: Prisma.TransactionClient,
   { actor }: Grant,
-  { now, deviceKey }: EntryAbout<T>,
+  { now, deviceKey, holds }: EntryAbout<T>,
 ): Promise<number> {
-  const [made] = await tx.$queryRaw<{ id: number }[]>`
+  const opened = Prisma.sql`
     insert into entry (entered_at, entered_by, device_key)
     values (${now}::timestamptz, ${actor.personId}::int, ${deviceKey ?? null}::text) returning id`
+  // In one statement, of which there are thousands a day; what comes after it sees what the lock waited for.
+  const [made] = await tx.$queryRaw<{ id: number }[]>(
+    holds === undefined
+      ? opened
+      : Prisma.sql`
+        with opened as (${opened}),
+             held as (select id from casualty where id = ${holds}::int for no key update)
+        select opened.id from opened left join held on true`,
+  )
   return made?.id ?? 0
 }
 

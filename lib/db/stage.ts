@@ -21,7 +21,10 @@ export async function lockCasualty({ tx }: EntryTx, casualtyId: number): Promise
   await tx.$queryRaw`select 1 from casualty where id = ${casualtyId}::int for no key update`
 }
 
-/** A stage began, or the animal is ready to leave it. Checks of the stages before are called off when one begins. */
+/**
+ * A stage of the newest plan began, or the animal is ready to leave it. Checks of the stages before are called off when
+ * one begins. Failure 'rule' when the stage is not in the plan.
+ */
 export async function recordStageFact(
   { tx, entryId }: EntryTx,
   fact: {
@@ -31,13 +34,22 @@ export async function recordStageFact(
   } & Occurred,
   now: Date,
 ): Promise<void> {
-  const { casualtyId, stageNo, kind } = fact
-  await tx.stageFact.create({ data: { entryId, casualtyId, stageNo, kind, ...occurredRow(fact) } })
-  if (kind === 'ready') return
-  await tx.$executeRaw`
-    update check_due set called_off_at = ${now}::timestamptz
-     where casualty_id = ${casualtyId}::int and stage_no < ${stageNo}::int
-       and done_at is null and called_off_at is null`
+  const { casualtyId, stageNo, kind, at, earliest = null, latest = null } = fact
+  const made = await tx.$queryRaw<unknown[]>`
+    with said as (
+      insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, at_earliest, at_latest)
+      select ${entryId}::int, ${casualtyId}::int, stage_no, ${kind}::text, ${at}::timestamptz, ${earliest}::timestamptz,
+             ${latest}::timestamptz
+        from casualty_stage
+       where stage_no = ${stageNo}::int and casualty_plan_id = (
+         select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)
+      returning 1),
+    called_off as (
+      update check_due set called_off_at = ${now}::timestamptz
+       where ${kind}::text = 'began' and casualty_id = ${casualtyId}::int and stage_no < ${stageNo}::int
+         and done_at is null and called_off_at is null)
+    select 1 from said`
+  if (made.length === 0) throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
 }
 
 /** Takes back the stage facts of an entry, and that it called off checks of the stages before. */
@@ -67,17 +79,6 @@ export async function voidWeights({ tx, entryId }: EntryTx, ofEntryId: number): 
   await tx.weight.createMany({
     data: weights.map(({ id, ...weight }) => ({ ...weight, entryId, isVoid: true, supersedes: id })),
   })
-}
-
-/** The number of stages in the newest plan; Failure 'rule' when the stage is not in it. */
-export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
-  const stages = await tx.$queryRaw<unknown[]>`
-    select 1 from casualty_stage
-     where stage_no = ${stageNo}::int and casualty_plan_id = (
-       select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)`
-  if (stages.length === 0) {
-    throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
-  }
 }
 
 /** The number of the first stage of a plan of which nothing has begun. */
@@ -137,9 +138,18 @@ export async function countChecksFrom(
 /** A weight, in grams. */
 export async function recordWeighed(
   { tx, entryId }: EntryTx,
-  { casualtyId, grams, ...when }: { readonly casualtyId: number; readonly grams: number } & Occurred,
+  {
+    casualtyId,
+    grams,
+    at,
+    earliest = null,
+    latest = null,
+  }: { readonly casualtyId: number; readonly grams: number } & Occurred,
 ): Promise<void> {
-  await tx.weight.create({ data: { entryId, casualtyId, grams, ...occurredRow(when) } })
+  await tx.$executeRaw`
+    insert into weight (entry_id, casualty_id, at, at_earliest, at_latest, grams)
+    values (${entryId}::int, ${casualtyId}::int, ${at}::timestamptz, ${earliest}::timestamptz, ${latest}::timestamptz,
+            ${grams}::double precision)`
 }
 
 /** What somebody says of a weight when asked: it is right, or it never was. The weight itself stays readable. */

@@ -35,6 +35,8 @@ export type About<P extends Permission> = {
   readonly toCentreId?: number | undefined
   /** Words that take nobody's place: no kept place is looked for that they broke. */
   readonly isWordsOnly?: boolean
+  /** What is said of it follows from what was said before: others' words of it wait. Facts of keeping lock for themselves. */
+  readonly isHeld?: boolean
 } & Along
 
 /** System: how times are read now. */
@@ -68,7 +70,7 @@ export async function record<P extends Permission, T>(
   work: (entry: EntryTx, grant: Grant<P>) => Promise<T>,
 ): Promise<Recorded<T>> {
   const grant = await demandOn(actor, about)
-  const { action, casualtyId, columns, reason, isWordsOnly, deviceKey, around } = about
+  const { action, casualtyId, columns, reason, isWordsOnly, isHeld, deviceKey, around } = about
   return inEntry(
     grant,
     {
@@ -79,6 +81,7 @@ export async function record<P extends Permission, T>(
       ...(columns && { columns }),
       ...(reason !== undefined && { reason }),
       ...(deviceKey !== undefined && { deviceKey }),
+      holds: isHeld === true ? casualtyId : undefined,
     },
     async entry => ({
       made: await (around === undefined ? work(entry, grant) : around(entry, () => work(entry, grant))),

@@ -5,14 +5,13 @@
 import type { Grant } from '#lib/authz/demand.ts'
 import {
   type CheckAsked,
-  createCheckAgain,
   delayPromises,
   holdChecksUntil,
   recordCheckDone,
   takeBackReady,
 } from '#lib/db/check.ts'
 import type { EntryTx } from '#lib/db/entry.ts'
-import { countChecksFrom, createPlanVersion, listPlannedStages, lockCasualty } from '#lib/db/stage.ts'
+import { countChecksFrom, createPlanVersion, listPlannedStages } from '#lib/db/stage.ts'
 import { settleImplants } from '#lib/db/surgery.ts'
 import type { CheckFound } from '#lib/domain/check-result.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
@@ -34,16 +33,13 @@ export type CheckWithin = CheckAsked &
     readonly moment: Moment
   } & Occurred
 
-/** Writes the check with all that follows from it. */
+/** Writes the check with all that follows from it; the entry holds the casualty. */
 export async function recordCheckWithin(grant: Within, entry: EntryTx, check: CheckWithin): Promise<void> {
-  const { checkId, casualtyId, at, passed, found, signedBy, moreDays, moment } = check
-  await lockCasualty(entry, casualtyId)
-  await recordCheckDone(entry, check)
+  const { casualtyId, at, passed, found, signedBy, moreDays, moment } = check
   const doneOn = dayOfInstant(at, moment.zone)
-  if (isDueAgain(check)) {
-    const days = moreDays ?? check.intervalDays
-    await createCheckAgain(entry, checkId, days === null ? null : doneOn + days)
-  }
+  const days = moreDays ?? check.intervalDays
+  const again = isDueAgain(check) ? { dueOn: days === null ? null : doneOn + days } : undefined
+  await recordCheckDone(entry, check, again)
   const settled = implantsSettledBy(check.slug, found)
   if (settled !== undefined) await settleImplants(entry, casualtyId, { ...settled, at, signedBy })
   if (passed || check.requiredFor === null) return

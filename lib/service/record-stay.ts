@@ -10,12 +10,10 @@ import { getCheck } from '#lib/db/check.ts'
 import {
   answerWeight,
   createPlanVersion,
-  lockCasualty,
   recordIdentified,
   recordStageFact,
   recordWeighed,
   recordWords,
-  requireStage,
   voidStageFacts,
 } from '#lib/db/stage.ts'
 import { checkFound } from '#lib/domain/check-result.ts'
@@ -74,11 +72,10 @@ async function saveStage(
     action: `stage ${kind}`,
     columns: ['at'],
     isWordsOnly: true,
+    isHeld: true,
     ...along,
   } as const
   return record(actor, about, now, async (entry, grant) => {
-    await lockCasualty(entry, casualtyId)
-    await requireStage(entry, casualtyId, stageNo)
     await recordStageFact(entry, { casualtyId, stageNo, kind, ...when }, now)
     if (kind === 'began') await countChecksAnew(grant, entry, casualtyId, moment)
   })
@@ -98,10 +95,10 @@ export async function recordStageTakenBack(
     casualtyId,
     action: 'stage taken back',
     columns: ['is_void'],
+    isHeld: true,
     ...along,
   } as const
   return record(actor, about, now, async (entry, grant) => {
-    await lockCasualty(entry, casualtyId)
     await voidStageFacts(entry, entryId)
     await countChecksAnew(grant, entry, casualtyId, moment)
   })
@@ -128,6 +125,7 @@ export async function recordCheck(
     action: 'check done',
     columns: ['done_at', 'passed', 'found', ...(said.grams === undefined ? [] : ['grams'])],
     isWordsOnly: result.passed,
+    isHeld: true,
     ...along,
   } as const
   return record(actor, about, now, async (entry, grant) => {
@@ -175,9 +173,9 @@ export async function recordWeightAnswer(actor: Actor, casualtyId: number, input
     action: isSure ? 'weight called right' : 'weight taken back',
     columns: ['is_sure', 'is_void'],
     isWordsOnly: true,
+    isHeld: true,
   } as const
   return record(actor, about, now, async entry => {
-    await lockCasualty(entry, casualtyId)
     await answerWeight(entry, casualtyId, weightId, { isSure })
   })
 }
@@ -212,9 +210,9 @@ export async function reviseExpectation(
     action: 'expectations revised',
     columns: ['estimate'],
     reason: because,
+    isHeld: true,
   } as const
   return record(actor, about, now, async (entry, grant) => {
-    await lockCasualty(entry, casualtyId)
     const version = await createPlanVersion(
       entry,
       casualtyId,

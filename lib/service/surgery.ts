@@ -5,7 +5,7 @@
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { countFromSurgery } from '#lib/db/check.ts'
-import { createPlanVersion, listPlannedStages, lockCasualty } from '#lib/db/stage.ts'
+import { createPlanVersion, listPlannedStages } from '#lib/db/stage.ts'
 import { createSurgery, voidSurgery } from '#lib/db/surgery.ts'
 import { dayOfDate, dayOfInstant } from '#lib/domain/day.ts'
 import { parse } from '#lib/domain/parse.ts'
@@ -28,9 +28,9 @@ export async function recordSurgery(
     casualtyId,
     action: 'operation recorded',
     columns: ['at', 'side', 'what'],
+    isHeld: true,
   } as const
   return record(actor, about, now, async (entry, grant) => {
-    await lockCasualty(entry, casualtyId)
     const id = await createSurgery(entry, casualtyId, said)
     const day = dayOfInstant(said.at, moment.zone)
     const bars = await countFromSurgery(entry, casualtyId, day)
@@ -72,9 +72,9 @@ export async function takeBackSurgery(
     casualtyId,
     action: 'operation taken back',
     columns: ['is_void'],
+    isHeld: true,
   } as const
   return record(actor, about, now, async entry => {
-    await lockCasualty(entry, casualtyId)
     await voidSurgery(entry, casualtyId, surgeryId)
   })
 }
