@@ -18,6 +18,21 @@ export type NetworkFacts = {
   readonly demoMadeOn: PlainDate | null
 }
 
+const zones = new WeakMap<object, string>()
+
+/**
+ * The network's time zone, asked once a connection pool: nothing changes it, for every date there is was counted in it.
+ * Failure 'rule' before anything was set up.
+ */
+export async function readZone(grant: Grant<'system.run'>): Promise<string> {
+  const pool = db()
+  const known = zones.get(pool)
+  if (known !== undefined) return known
+  const { zone } = await readNetworkFacts(grant)
+  zones.set(pool, zone)
+  return zone
+}
+
 /** The network; Failure 'rule' before anything was set up. */
 export async function readNetworkFacts(_grant: Grant<'system.run'>): Promise<NetworkFacts> {
   const [row] = await db().$queryRaw<NetworkFacts[]>`

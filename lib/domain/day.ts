@@ -40,11 +40,14 @@ const days = newRemember<DayNumber>(8192)
 
 /** The instant at which a day begins in a time zone. */
 export function startOfDay(day: DayNumber, zone: string): Date {
-  const date = new Date(day * MS_PER_DAY)
-  return new Date(
-    new TZDate(date.getUTCFullYear(), date.getUTCMonth(), date.getUTCDate(), 0, 0, 0, zone).getTime(),
-  )
+  const ms = midnights(`${day}|${zone}`, () => {
+    const date = new Date(day * MS_PER_DAY)
+    return new TZDate(date.getUTCFullYear(), date.getUTCMonth(), date.getUTCDate(), 0, 0, 0, zone).getTime()
+  })
+  return new Date(ms)
 }
+
+const midnights = newRemember<number>(2048)
 
 const MS_PER_MINUTE = 60_000
 /** A clock that goes back does so within this of every time it says twice. */

@@ -9,7 +9,7 @@ import type { Permission } from '#lib/authz/policy.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { listBroken } from '#lib/db/hold.ts'
 import { getCentreOfEnclosure, getReach, isUnderway } from '#lib/db/keeping.ts'
-import { readNetworkFacts } from '#lib/db/network-facts.ts'
+import { readZone } from '#lib/db/network-facts.ts'
 import type { BrokenHold } from '#lib/domain/hold-cause.ts'
 import type { Moment } from '#lib/domain/record.ts'
 
@@ -41,8 +41,7 @@ export type About<P extends Permission> = {
 
 /** System: how times are read now. */
 export async function momentOf(now: Date): Promise<Moment> {
-  const { zone } = await readNetworkFacts(demand(systemActor('clock'), 'system.run'))
-  return { zone, now }
+  return { zone: await readZone(demand(systemActor('clock'), 'system.run')), now }
 }
 
 /** The right to do this to this casualty, for people of the centres and practices it concerns. */

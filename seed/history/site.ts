@@ -33,6 +33,8 @@ export class Site {
   readonly #cages: Cage[]
   readonly #byId: ReadonlyMap<number, Cage>
   readonly #trade: Trade
+  /** By centre and what of a need decides it: what an enclosure is does not change while the history runs. */
+  readonly #fits = new Map<string, readonly Cage[]>()
 
   constructor(trade: Trade) {
     this.#trade = trade
@@ -122,13 +124,28 @@ export class Site {
     cage.restsUntil = Math.max(cage.restsUntil, dry)
   }
 
-  #fitting(need: PlaceNeed, centreId: number): Cage[] {
-    return this.#cages.filter(
+  #fitting(need: PlaceNeed, centreId: number): readonly Cage[] {
+    const { stage, housing, needsIsolation, sizeRank, flightLengthM, features, company } = need
+    const key = JSON.stringify([
+      centreId,
+      stage,
+      housing,
+      needsIsolation,
+      sizeRank,
+      flightLengthM,
+      features,
+      company,
+    ])
+    const known = this.#fits.get(key)
+    if (known !== undefined) return known
+    const fitting = this.#cages.filter(
       cage =>
         cage.enclosure.centre_id === centreId &&
         !cage.enclosure.isForStory &&
         fitsEnclosure(need, cage.fit).length === 0,
     )
+    this.#fits.set(key, fitting)
+    return fitting
   }
 
   #freePlace(cage: Cage, who: Who, at: number): number | undefined {
