@@ -2214,7 +2214,7 @@ function set_site_state(p_centre integer, p_state text, p_class text, p_ends tim
 
 function settle(p_enclosures integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void set plan_cache_mode=force_generic_plan, enable_hashjoin=off, enable_mergejoin=off -- body 766925156af9
 
-function settle_unit(p_unit integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body cb7d3153434c
+function settle_unit(p_unit integer[], p_from timestamp with time zone, p_at timestamp with time zone) returns void -- body fc850ec08e93
 
 function stays_in(p_unit integer[], p_from timestamp with time zone) returns TABLE(keeping_id integer, first_id integer, casualty_id integer, enclosure_id integer, wished integer, is_override boolean, company_slug text, company_key text, places integer, room_apart_id integer, preys text, starts_at timestamp with time zone, ends_at timestamp with time zone) -- body bb20141bb085
 
@@ -2232,4 +2232,4 @@ function trace(p_casualties integer[]) returns void -- body 7706b5b032f5
 
 function unit_of(p_enclosure integer) returns integer[] -- body fc6013aad87f
 
-function write_claims(p_unit integer[], p_pieces claim_piece[], p_at timestamp with time zone) returns void -- body 22bdbd3344c5
+function write_claims(p_unit integer[], p_pieces claim_piece[], p_at timestamp with time zone) returns void -- body 358549119541
