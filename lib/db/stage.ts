@@ -34,12 +34,12 @@ export async function recordStageFact(
   } & Occurred,
   now: Date,
 ): Promise<void> {
-  const { casualtyId, stageNo, kind, at, earliest = null, latest = null } = fact
+  const { casualtyId, stageNo, kind, at, earliest, latest } = fact
   const made = await tx.$queryRaw<unknown[]>`
     with said as (
       insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, at_earliest, at_latest)
-      select ${entryId}::int, ${casualtyId}::int, stage_no, ${kind}::text, ${at}::timestamptz, ${earliest}::timestamptz,
-             ${latest}::timestamptz
+      select ${entryId}::int, ${casualtyId}::int, stage_no, ${kind}::text, ${at}::timestamptz,
+             ${earliest ?? null}::timestamptz, ${latest ?? null}::timestamptz
         from casualty_stage
        where stage_no = ${stageNo}::int and casualty_plan_id = (
          select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)
@@ -79,6 +79,17 @@ export async function voidWeights({ tx, entryId }: EntryTx, ofEntryId: number): 
   await tx.weight.createMany({
     data: weights.map(({ id, ...weight }) => ({ ...weight, entryId, isVoid: true, supersedes: id })),
   })
+}
+
+/** Failure 'rule' when the stage is not in the newest plan. */
+export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
+  const stages = await tx.$queryRaw<unknown[]>`
+    select 1 from casualty_stage
+     where stage_no = ${stageNo}::int and casualty_plan_id = (
+       select id from casualty_plan where casualty_id = ${casualtyId}::int order by version_no desc limit 1)`
+  if (stages.length === 0) {
+    throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
+  }
 }
 
 /** The number of the first stage of a plan of which nothing has begun. */
@@ -142,14 +153,14 @@ export async function recordWeighed(
     casualtyId,
     grams,
     at,
-    earliest = null,
-    latest = null,
+    earliest,
+    latest,
   }: { readonly casualtyId: number; readonly grams: number } & Occurred,
 ): Promise<void> {
   await tx.$executeRaw`
     insert into weight (entry_id, casualty_id, at, at_earliest, at_latest, grams)
-    values (${entryId}::int, ${casualtyId}::int, ${at}::timestamptz, ${earliest}::timestamptz, ${latest}::timestamptz,
-            ${grams}::double precision)`
+    values (${entryId}::int, ${casualtyId}::int, ${at}::timestamptz, ${earliest ?? null}::timestamptz,
+            ${latest ?? null}::timestamptz, ${grams}::double precision)`
 }
 
 /** What somebody says of a weight when asked: it is right, or it never was. The weight itself stays readable. */

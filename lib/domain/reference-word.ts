@@ -94,13 +94,17 @@ const TWO_DIGITS_UNTIL_USED = 0.5
 
 /** A reference that is not among those given in the last two years; two digits as long as half of those are free. */
 export function nextReference(given: Iterable<string>, random: Random): string {
-  const used = new Set(given)
-  const short = placesIn(TWO_DIGITS, used)
-  const isShort = short.length < sizeOf(TWO_DIGITS) * TWO_DIGITS_UNTIL_USED
-  const [range, taken] = isShort ? [TWO_DIGITS, short] : [THREE_DIGITS, placesIn(THREE_DIGITS, used)]
-  const free = sizeOf(range) - taken.length
+  const [short, long] = [newTaken(TWO_DIGITS), newTaken(THREE_DIGITS)]
+  for (const reference of given) {
+    const space = reference.lastIndexOf(' ')
+    const word = WORD_PLACES.get(reference.slice(0, space))
+    const number = Number(reference.slice(space + 1))
+    if (word !== undefined) mark(number < TWO_DIGITS.until ? short : long, word, number)
+  }
+  const taken = short.count < short.places.length * TWO_DIGITS_UNTIL_USED ? short : long
+  const free = taken.places.length - taken.count
   invariant(free > 0, 'every reference was given within two years')
-  return nthFree(range, taken, Math.min(Math.floor(random() * free), free - 1))
+  return nthFree(taken, Math.min(Math.floor(random() * free), free - 1))
 }
 
 /** A reference as it is written, from what somebody typed: "marram13", "MARRAM-13"; undefined for anything else. */
@@ -114,31 +118,24 @@ type Range = { readonly from: number; readonly until: number }
 
 const WORD_PLACES: ReadonlyMap<string, number> = new Map(REFERENCE_WORDS.map((word, at) => [word, at]))
 
-function sizeOf({ from, until }: Range): number {
-  return REFERENCE_WORDS.length * (until - from)
+/** Every word with every number of a range, word by word: 1 where it was given. */
+type Taken = { readonly range: Range; readonly places: Uint8Array; count: number }
+
+function newTaken(range: Range): Taken {
+  return { range, places: new Uint8Array(REFERENCE_WORDS.length * (range.until - range.from)), count: 0 }
 }
 
-/** Where the references of a range stand among all of it, lowest first. */
-function placesIn({ from, until }: Range, references: ReadonlySet<string>): number[] {
-  const places: number[] = []
-  for (const reference of references) {
-    const space = reference.lastIndexOf(' ')
-    const word = WORD_PLACES.get(reference.slice(0, space))
-    const number = Number(reference.slice(space + 1))
-    if (word !== undefined && number >= from && number < until) {
-      places.push(word * (until - from) + number - from)
-    }
-  }
-  return places.sort((a, b) => a - b)
+function mark(taken: Taken, word: number, number: number): void {
+  const { from, until } = taken.range
+  const place = word * (until - from) + number - from
+  if (!(number >= from && number < until) || taken.places[place] === 1) return
+  taken.places[place] = 1
+  taken.count += 1
 }
 
-/** Counted, not listed: a new animal should not cost a list of every word with every number. */
-function nthFree({ from, until }: Range, taken: readonly number[], nth: number): string {
-  let place = nth
-  for (const one of taken) {
-    if (one > place) break
-    place += 1
-  }
+function nthFree({ range: { from, until }, places }: Taken, nth: number): string {
+  let place = 0
+  for (let passed = 0; places[place] === 1 || passed < nth; place++) passed += places[place] === 1 ? 0 : 1
   const count = until - from
   return `${REFERENCE_WORDS[Math.floor(place / count)]} ${from + (place % count)}`
 }

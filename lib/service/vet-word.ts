@@ -4,7 +4,7 @@
  * of a stage counts until somebody gives that stage another length. Whether an animal may go on is the vet's decision.
  */
 import type { Actor } from '#lib/authz/actor.ts'
-import { lockCasualty, requireStage } from '#lib/db/stage.ts'
+import { requireStage } from '#lib/db/stage.ts'
 import { createVetWord, voidVetWord } from '#lib/db/vet-word.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { vetWordBackInput, vetWordInput } from '#lib/domain/vet-word.ts'
@@ -24,9 +24,9 @@ export async function recordVetWord(
     action: "vet's word",
     columns: ['stage_no', 'at', 'in_days', 'said_by'],
     isWordsOnly: true,
+    isHeld: true,
   } as const
   return record(actor, about, now, async entry => {
-    await lockCasualty(entry, casualtyId)
     await requireStage(entry, casualtyId, said.stageNo)
     return createVetWord(entry, casualtyId, said)
   })
@@ -46,9 +46,9 @@ export async function takeBackVetWord(
     action: "vet's word taken back",
     columns: ['is_void'],
     isWordsOnly: true,
+    isHeld: true,
   } as const
   return record(actor, about, now, async entry => {
-    await lockCasualty(entry, casualtyId)
     await voidVetWord(entry, casualtyId, wordId)
   })
 }
