@@ -24,6 +24,7 @@ export type StageRow = {
   readonly stageNo: number
   readonly estimate: StageEstimate
   readonly beganAt: Date
+  readonly beganEarliest: Date | null
   readonly readyAt: Date | null
   readonly readyEarliest: Date | null
   readonly nextAt: Date | null
@@ -148,15 +149,29 @@ function stayOf(row: StageRow, cell: StageCell, zone: string): RecordedStay {
   const span = (at: Date, earliest: Date | null): RecordedDay =>
     earliest === null ? { on: day(at) } : { on: day(at), earliest: day(earliest) }
   const { readyAt, nextAt, endedAt, outcome } = row
-  const gate = gateOf(row, cell, day(row.beganAt), row.notPassedAt === null ? null : day(row.notPassedAt))
+  const beganOn = middleDay(span(row.beganAt, row.beganEarliest), [readyAt, nextAt, endedAt], day)
+  const gate = gateOf(row, cell, beganOn, row.notPassedAt === null ? null : day(row.notPassedAt))
   return stayOfRecord({
     key: `${row.casualtyId}|${row.stageNo}`,
-    began: { on: day(row.beganAt) },
+    began: { on: beganOn },
     ready: readyAt === null ? null : span(readyAt, row.readyEarliest),
     next: nextAt === null ? null : day(nextAt),
     ended: endedAt === null || outcome === null ? null : { ...span(endedAt, row.endedEarliest), outcome },
     ...(gate !== undefined && { gate }),
   })
+}
+
+/**
+ * The day that stands for a beginning known only to lie between two: the middle one, but none after an end. Its error is
+ * that of a length to the second order; lengths are many times such a span.
+ */
+function middleDay(
+  { on, earliest = on }: RecordedDay,
+  ends: readonly (Date | null)[],
+  day: (at: Date) => DayNumber,
+): DayNumber {
+  const middle = Math.floor((Math.min(earliest, on) + on) / 2)
+  return Math.min(middle, ...ends.flatMap(at => (at === null ? [] : [Math.max(earliest, day(at))])))
 }
 
 /** What barred this animal: the check and the date of its own copy of the plan. */

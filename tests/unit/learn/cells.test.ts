@@ -51,6 +51,7 @@ const row = (change: Partial<StageRow> = {}): StageRow => ({
   stageNo: 1,
   estimate: CAT.stages[0]!.estimate,
   beganAt: at('2026-10-01'),
+  beganEarliest: null,
   readyAt: at('2026-10-05'),
   readyEarliest: null,
   nextAt: null,
@@ -123,6 +124,16 @@ describe('a record', () => {
         end: { kind: 'exit', exit: 'onward', on: dayOfDate('2026-10-26') },
       },
     ])
+  })
+
+  test('that began on some day of several began on the middle one, and not after it ended', () => {
+    const entered = (change: Partial<StageRow>) =>
+      staysOf([row({ beganAt: at('2026-10-11'), beganEarliest: at('2026-10-06'), ...change })])[
+        'cat.any-bird.any.none|1'
+      ]![0]!.enteredOn
+    expect(entered({ readyAt: at('2026-10-20') })).toBe(dayOfDate('2026-10-08'))
+    expect(entered({ readyAt: at('2026-10-07') })).toBe(dayOfDate('2026-10-07'))
+    expect(entered({ readyAt: at('2026-10-02') })).toBe(dayOfDate('2026-10-06'))
   })
 
   test('of a copy that a person changed is one of its cell, found by its stage wherever that stands today', () => {
