@@ -83,7 +83,10 @@ export async function keepJudged(
 }
 
 /** Ends the open run before its time; what it judged stays. Failure 'conflict' where none is open. */
-export async function cancelBacktest(grant: Grant<'forecast.judge'>, now: Date): Promise<void> {
+export async function cancelBacktest(
+  grant: Grant<'system.run' | 'forecast.judge'>,
+  now: Date,
+): Promise<void> {
   const about = {
     now,
     action: 'backtest cancelled',

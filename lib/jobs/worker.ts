@@ -1,12 +1,14 @@
 /**
  * The worker: a process of its own for what takes longer than anybody waits.
  * Promise: computes, and nothing else; pages never wait for it and show what it published. Ended, by whatever signal, it
- * leaves nothing half published, and the next start does what was left. pg-boss keeps the jobs in a schema of its own.
+ * leaves nothing half published, and the next start does what was left. Learning goes before judging, which asks between
+ * two days whether learning waits. pg-boss keeps the jobs in a schema of its own.
  */
 import PgBoss from 'pg-boss'
 import { disconnect } from '#lib/db/client.ts'
 import { env } from '#lib/env.ts'
 import { findTestInstant } from '#lib/service/clock.ts'
+import { isBacktestDue, JUDGING, judgeWhenDue } from '#lib/service/judging.ts'
 import { isLearningDue, LEARNING, learnWhenDue } from '#lib/service/learning-due.ts'
 
 const CHECK_MS = 60_000
@@ -19,6 +21,12 @@ export type WorkerParts = {
   readonly onFault: (thrown: unknown) => void
   readonly checkMs?: number
 }
+
+/** By priority: what is asked first goes first. */
+const QUEUES = [
+  { name: LEARNING, isDue: isLearningDue, run: learnWhenDue },
+  { name: JUDGING, isDue: isBacktestDue, run: judgeWhenDue },
+] as const
 
 /** Starts working; the function it gives back stops it. */
 export async function startWorker({
@@ -33,29 +41,30 @@ export async function startWorker({
   })
   boss.on('error', onFault)
   await boss.start()
-  // Short: one job waits at most, however many workers ask for it. None is tried again: the next check asks anew.
-  await boss.createQueue(LEARNING, {
-    name: LEARNING,
-    policy: 'short',
-    retryLimit: 0,
-    expireInSeconds: EXPIRES_SECONDS,
-  })
-  let isLearning = false
-  await boss.work(LEARNING, async () => {
-    isLearning = true
-    try {
-      await learnWhenDue(readNow, stopping.signal)
-    } catch (thrown) {
-      if (!stopping.signal.aborted) throw thrown
-    } finally {
-      isLearning = false
-    }
-  })
+  let atWork = 0
+  for (const { name, run } of QUEUES) {
+    // Short: one job waits at most, however many workers ask for it. None is tried again: the next check asks anew.
+    await boss.createQueue(name, { name, policy: 'short', retryLimit: 0, expireInSeconds: EXPIRES_SECONDS })
+    await boss.work(name, async () => {
+      atWork++
+      try {
+        await run(readNow, stopping.signal)
+      } catch (thrown) {
+        if (!stopping.signal.aborted) throw thrown
+      } finally {
+        atWork--
+      }
+    })
+  }
   const ask = async () => {
     // Busy, this process would not hear the database's answer in time.
-    if (isLearning) return
+    if (atWork > 0) return
     try {
-      if (await isLearningDue(await readNow())) await boss.send(LEARNING, {})
+      for (const { name, isDue } of QUEUES) {
+        if (!(await isDue(await readNow()))) continue
+        await boss.send(name, {})
+        return
+      }
     } catch (thrown) {
       onFault(thrown)
     }

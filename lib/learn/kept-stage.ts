@@ -8,6 +8,11 @@ import { curveOf } from './curve.ts'
 import { meanHazards } from './hazards.ts'
 import type { LearnedStage } from './learn-stages.ts'
 
+/** Its mean chances by day, as forecasts read them. */
+export function keptHazards({ posterior }: Pick<LearnedStage, 'posterior'>) {
+  return { ...meanHazards(posterior), beyond: posterior.beyond }
+}
+
 /** `weight` and `seed`: those that it was learned and that its band is drawn with. The curve waits as cells.ts has it. */
 export function keptStage(
   { key, planIds, stageNo, condition, season, estimate }: StageCell,
@@ -17,7 +22,7 @@ export function keptStage(
   seed: number,
 ) {
   const opens = usualWait({ season, estimate }, asOf)
-  const { animals, centred, lean, posterior } = learned
+  const { animals, centred, lean } = learned
   return {
     key,
     planIds,
@@ -30,7 +35,7 @@ export function keptStage(
     earlyOdds: centred.early,
     // A sum of shares may pass 1 in its last digit.
     lean: Math.min(1, lean),
-    hazards: { ...meanHazards(posterior), beyond: posterior.beyond },
+    hazards: keptHazards(learned),
     curve: { opens, ...curveOf(estimate, learned, { opens, weight, seed }) },
   }
 }

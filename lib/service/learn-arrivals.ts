@@ -31,13 +31,18 @@ export type RunMoment = {
   readonly trade: Trade
 }
 
+/** Which arrivals count: all, or those alone that came to a centre. */
+export type Counted = 'all' | 'came'
+
 /** Learns every group's arrivals, from the first one on record to the last day that was over. */
 export async function learnAllArrivals(
   grant: Grant<'system.run'>,
   { now, asOf, revision, state, trade }: RunMoment,
+  counted: Counted = 'all',
 ): Promise<LearnedArrivals[]> {
   const rows = await listArrivalRecords(grant, now, revision)
   const days = rows
+    .filter(({ centreId }) => counted === 'all' || centreId !== null)
     .map(row => ({ ...row, day: dayOfInstant(row.at, state.zone) }))
     .filter(({ day }) => day < asOf)
   const from = days[0]?.day ?? asOf
@@ -57,22 +62,30 @@ export async function learnAllArrivals(
   return learned
 }
 
-/** What the records leave open of each pool: the variance between forecasts of the draws. */
+/**
+ * What the records leave open of each pool over the days of a forecast: the variance between forecasts of the draws. The
+ * signal ends it between two of them, by throwing its reason.
+ */
 export async function learnDoubts(
   _grant: Grant<'system.run'>,
   { now, asOf, state, trade }: RunMoment,
   draws: StageDraws,
   arrivals: readonly LearnedArrivals[],
+  {
+    signal,
+    horizonDays = HORIZON_DAYS,
+  }: { readonly signal?: AbortSignal | undefined; readonly horizonDays?: number },
 ): Promise<LearnedDoubt[]> {
   const shared = newSharedVariance()
   const window = {
     today: asOf,
-    horizonDays: HORIZON_DAYS,
+    horizonDays,
     shareOfTodayLeft: shareOfDayLeft(now, state.zone),
     asAt: now,
   }
   const work = newWork()
   for (const draw of draws.keys()) {
+    signal?.throwIfAborted()
     shared.add(forecast(forecastInput(state, drawnTrade(trade, draws, arrivals, draw), window).input, work))
     await breathe()
   }

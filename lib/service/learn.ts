@@ -12,9 +12,9 @@ import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { cellRecords, cellsOf, type StageCell } from '#lib/learn/cells.ts'
 import { keptStage } from '#lib/learn/kept-stage.ts'
-import { learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
+import { type LearnedStage, learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
-import { addStageDraws, newStageDraws, type StageDraws } from '#lib/learn/shared-draws.ts'
+import { addStageDraws, newStageDraws } from '#lib/learn/shared-draws.ts'
 import { learnAllArrivals, learnDoubts } from './learn-arrivals.ts'
 import { inputsDigest, learnedDigest } from './learn-digest.ts'
 import { readState } from './network.ts'
@@ -46,10 +46,14 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
   const cells = cellsOf(trade.plans, rows)
   const records = cellRecords(cells, rows, zone, asOf)
   const draws = newStageDraws()
-  const stages = await learnCells(cells, records, asOf, PLAN_WEIGHT, SEED, parts, draws)
+  const stages: LearnedStageRow[] = []
+  await learnCells(cells, records, asOf, parts, (cell, learned) => {
+    stages.push(keptStage(cell, learned, asOf, PLAN_WEIGHT, SEED))
+    addStageDraws(draws, learned, PLAN_WEIGHT)
+  })
   const moment = { now, asOf, revision, state, trade }
   const arrivals = await learnAllArrivals(grant, moment)
-  const doubts = await learnDoubts(grant, moment, draws, arrivals)
+  const doubts = await learnDoubts(grant, moment, draws, arrivals, parts)
   const run = {
     modelVersion: MODEL_VERSION,
     asOf,
@@ -69,28 +73,22 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
   })
 }
 
-/** No rows: the cells learned, each with its numbers, its days and its curve. Others may work between two steps. */
-async function learnCells(
+/** No rows: learns the cells one after the other. Others may work between two steps. */
+export async function learnCells(
   cells: readonly StageCell[],
   records: readonly StageRecords[],
   asOf: DayNumber,
-  weight: number,
-  seed: number,
   { onStep, signal }: LearningParts,
-  draws: StageDraws,
-): Promise<LearnedStageRow[]> {
-  const stages: LearnedStageRow[] = []
+  keep: (cell: StageCell, learned: LearnedStage) => void,
+): Promise<void> {
+  const left = cells.values()
   let steps = 0
-  for (const learned of learnEach(records, asOf, weight)) {
+  for (const learned of learnEach(records, asOf, PLAN_WEIGHT)) {
     signal?.throwIfAborted()
-    const cell = cells[stages.length]
-    if (learned !== null && cell !== undefined) {
-      stages.push(keptStage(cell, learned, asOf, weight, seed))
-      addStageDraws(draws, learned, weight)
-    }
+    const cell = learned === null ? undefined : left.next().value
+    if (learned !== null && cell !== undefined) keep(cell, learned)
     steps++
     await onStep?.(steps, 2 * cells.length)
     await new Promise(done => setImmediate(done))
   }
-  return stages
 }

@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { alone } from '#lib/db/alone.ts'
+import { findBacktest } from '#lib/db/backtest.ts'
 import { findProgress } from '#lib/db/job-progress.ts'
 import { findRun } from '#lib/db/learned.ts'
 import { startWorker } from '#lib/jobs/worker.ts'
@@ -153,6 +154,20 @@ describe('the worker', () => {
     await Promise.all(stops.map(stop => stop()))
     expect(await runs()).toBe(before + 2)
     expect(await findProgress(grant, LEARNING)).toBeUndefined()
+    expect(faults).toEqual([])
+  }, 90_000)
+
+  it('judges the forecast once nothing is left to learn', async () => {
+    await setClock(days(60))
+    const before = await runs()
+    const stop = await worker()
+    const judged = async () => (await findBacktest(grant))?.begunAt
+    await expect.poll(judged, { timeout: 30_000 }).toEqual(days(60))
+    await expect
+      .poll(async () => (await findBacktest(grant))?.finishedAt, { timeout: 30_000 })
+      .toEqual(days(60))
+    await stop()
+    expect(await runs()).toBe(before + 1)
     expect(faults).toEqual([])
   }, 90_000)
 })
