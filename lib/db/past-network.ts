@@ -20,10 +20,13 @@ const keepings = z.array(
 )
 const facts = z.array(z.object({ kind: z.enum(['began', 'ready']), no: z.int(), at: z.coerce.date() }))
 
-type Row = Omit<PastAnimal, 'stages' | 'keepings' | 'facts'> & {
+const words = z.array(z.object({ no: z.int(), at: z.coerce.date(), inDays: z.int() }))
+
+type Row = Omit<PastAnimal, 'stages' | 'keepings' | 'facts' | 'words'> & {
   readonly stages: unknown
   readonly keepings: unknown
   readonly facts: unknown
+  readonly words: unknown
 }
 
 /** How far the network had come before an instant: the newest revision entered by then, 0 before the first. */
@@ -61,6 +64,23 @@ export async function listPastAnimals(
     plan as materialized (
       select distinct on (p.casualty_id) p.* from casualty_plan p join entered on entered.id = p.entry_id
        where p.casualty_id in (select casualty_id from had) order by p.casualty_id, p.version_no desc),
+    spoken as materialized (
+      select w.* from vet_word w join entered on entered.id = w.entry_id
+       where w.casualty_id in (select casualty_id from had)),
+    word as materialized (
+      select w.casualty_id, json_agg(json_build_object('no', w.stage_no, 'at', w.at, 'inDays', w.in_days)
+               order by w.at, w.id) as words
+        from spoken w
+       where not w.is_void and not exists (select from spoken z where z.supersedes = w.id)
+         -- A newer length of its stage holds instead, as everywhere.
+         and not exists (
+           select from casualty_plan p join entered on entered.id = p.entry_id join entry e on e.id = p.entry_id
+             join casualty_stage s on s.casualty_plan_id = p.id and s.stage_no = w.stage_no
+             join casualty_plan q on q.casualty_id = p.casualty_id and q.version_no = p.version_no - 1
+             join casualty_stage o on o.casualty_plan_id = q.id and o.stage_no = s.stage_no
+            where p.casualty_id = w.casualty_id and e.entered_at > w.at
+              and s.estimate -> 'ready' is distinct from o.estimate -> 'ready')
+       group by w.casualty_id),
     staged as materialized (
       select p.casualty_id, json_agg(json_build_object('no', s.stage_no, 'stage', s.stage, 'housing', s.housing_type,
                'housingAlso', to_json(s.housing_also), 'features', to_json(s.features), 'centreId', s.centre_id,
@@ -68,15 +88,17 @@ export async function listPastAnimals(
         from plan p join casualty_stage s on s.casualty_plan_id = p.id group by p.casualty_id)
     select c.id, c.reference, c.species_slug as species, c.age, c.company_slug as company, c.is_alone as "isAlone",
            c.arrival_id as "arrivalId", coalesce(p.plan_ids, '{}') as "planIds", a.at as "admittedAt",
-           h.keepings, coalesce(s.stages, '[]') as stages, coalesce(f.facts, '[]') as facts
+           h.keepings, coalesce(s.stages, '[]') as stages, coalesce(f.facts, '[]') as facts,
+           coalesce(w.words, '[]') as words
       from had h join casualty c on c.id = h.casualty_id join arrival a on a.id = c.arrival_id
       left join plan p on p.casualty_id = c.id left join staged s on s.casualty_id = c.id
-      left join fact f on f.casualty_id = c.id
+      left join fact f on f.casualty_id = c.id left join word w on w.casualty_id = c.id
      order by c.id`
   return rows.map(row => ({
     ...row,
     stages: stages.parse(row.stages),
     keepings: keepings.parse(row.keepings),
     facts: facts.parse(row.facts),
+    words: words.parse(row.words),
   }))
 }

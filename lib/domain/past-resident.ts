@@ -23,6 +23,8 @@ export type PastAnimal = Pick<
   readonly stages: PlannedStage[]
   readonly keepings: readonly PastKeeping[]
   readonly facts: readonly PastStageFact[]
+  /** Vets' words that stand, the first said first. */
+  readonly words: readonly NonNullable<ResidentState['word']>[]
 }
 
 /** Those whom a centre, a driver or a practice had; where exactly in a centre is not told. */
@@ -35,9 +37,10 @@ export function residentsAt(animals: readonly PastAnimal[], instant: Date): Resi
     const ready = newest(animal.facts, 'ready', at)
     const isThrough = ready !== null && ready.no === animal.stages.at(-1)?.no && ready.no === began?.no
     if (isThrough) return []
-    const { keepings, facts, ...same } = animal
+    const { keepings, facts, words, ...same } = animal
+    const word = words.findLast(said => said.no === began?.no && said.at.getTime() <= at) ?? null
     const { keeper, centreId, since } = keeping
-    return [{ ...same, keeper, centreId, enclosureId: null, since, began, ready }]
+    return [{ ...same, keeper, centreId, enclosureId: null, since, began, ready, word }]
   })
 }
 

@@ -25,8 +25,8 @@ import { cellRecords, cellsOf } from '#lib/learn/cells.ts'
 import { keptHazards } from '#lib/learn/kept-stage.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
 import { addStageDraws, newStageDraws } from '#lib/learn/shared-draws.ts'
-import { type LearningParts, learnCells } from './learn.ts'
 import { learnAllArrivals, learnDoubts } from './learn-arrivals.ts'
+import { type LearningParts, learnCells } from './learn-cells.ts'
 
 /** What came: counts of each series from day `from` on, one a day, up to the last day that was over. */
 export type Truth = {

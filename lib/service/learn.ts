@@ -8,14 +8,14 @@ import { demand } from '#lib/authz/demand.ts'
 import { findRun, type LearnedStageRow, publishRun } from '#lib/db/learned.ts'
 import { readRevisions } from '#lib/db/snapshot.ts'
 import { listStageRecords } from '#lib/db/stage-record.ts'
-import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
+import { dayOfInstant } from '#lib/domain/day.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
-import { cellRecords, cellsOf, type StageCell } from '#lib/learn/cells.ts'
+import { cellRecords, cellsOf } from '#lib/learn/cells.ts'
 import { keptStage } from '#lib/learn/kept-stage.ts'
-import { type LearnedStage, learnEach, type StageRecords } from '#lib/learn/learn-stages.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
 import { addStageDraws, newStageDraws } from '#lib/learn/shared-draws.ts'
 import { learnAllArrivals, learnDoubts } from './learn-arrivals.ts'
+import { type LearningParts, learnCells } from './learn-cells.ts'
 import { inputsDigest, learnedDigest } from './learn-digest.ts'
 import { readState } from './network.ts'
 
@@ -23,13 +23,6 @@ import { readState } from './network.ts'
 export const MODEL_VERSION = 'stages 2, arrivals 2'
 /** Of the draws behind a band. */
 export const SEED = 1
-
-export type LearningParts = {
-  /** Told after each step, two a stage: how many are done, of how many. */
-  readonly onStep?: (done: number, of: number) => Promise<void>
-  /** Ends the learning between two steps, by throwing its reason. */
-  readonly signal?: AbortSignal
-}
 
 /**
  * System: learns all stages and arrivals from what is known at an instant and publishes it. Gives the run's number; undefined where
@@ -71,24 +64,4 @@ export async function learn(now: Date, parts: LearningParts = {}): Promise<numbe
     if (isFailure(thrown) && thrown.code === 'conflict') return undefined
     throw thrown
   })
-}
-
-/** No rows: learns the cells one after the other. Others may work between two steps. */
-export async function learnCells(
-  cells: readonly StageCell[],
-  records: readonly StageRecords[],
-  asOf: DayNumber,
-  { onStep, signal }: LearningParts,
-  keep: (cell: StageCell, learned: LearnedStage) => void,
-): Promise<void> {
-  const left = cells.values()
-  let steps = 0
-  for (const learned of learnEach(records, asOf, PLAN_WEIGHT)) {
-    signal?.throwIfAborted()
-    const cell = learned === null ? undefined : left.next().value
-    if (learned !== null && cell !== undefined) keep(cell, learned)
-    steps++
-    await onStep?.(steps, 2 * cells.length)
-    await new Promise(done => setImmediate(done))
-  }
 }

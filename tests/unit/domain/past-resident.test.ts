@@ -28,6 +28,7 @@ const animal = (change: Partial<PastAnimal> = {}): PastAnimal => ({
     { kind: 'began', no: 2, at: at(8, 10) },
     { kind: 'ready', no: 2, at: at(18, 10) },
   ],
+  words: [],
   ...change,
 })
 const keeperAt = (when: Date, of = animal()) => residentsAt([of], when).map(({ keeper }) => keeper)
@@ -68,6 +69,20 @@ describe('who was in care', () => {
     expect(keeperAt(at(18, 10))).toEqual([])
     const again = animal({ facts: [...animal().facts, { kind: 'began', no: 3, at: at(19, 9) }] })
     expect(keeperAt(at(19, 10), again)).toEqual(['centre'])
+  })
+
+  it("comes with the newest of a vet's words on its stage that was said by then", () => {
+    const words = [
+      { no: 1, at: at(2, 10), inDays: 14 },
+      { no: 1, at: at(4, 10), inDays: 7 },
+      { no: 2, at: at(9, 10), inDays: 3 },
+    ]
+    const wordAt = (when: Date) => residentsAt([animal({ words })], when)[0]?.word
+    expect(wordAt(at(2, 0))).toBeNull()
+    expect(wordAt(at(3, 0))).toEqual(words[0])
+    expect(wordAt(at(5, 0))).toEqual(words[1])
+    expect(wordAt(at(8, 11))).toBeNull()
+    expect(wordAt(at(10, 0))).toEqual(words[2])
   })
 
   it('has no stage where none is on record', () => {

@@ -88,6 +88,7 @@ describe('the network as one centre', () => {
       { centreId: SHORE, share: 0.3 },
       { centreId: HILL, share: 0.7 },
     ]
+    const usual = [{ planIds: [], share: 1 }]
     const rates = mergedRates({
       group: GROUP,
       run: 'a',
@@ -95,6 +96,7 @@ describe('the network as one centre', () => {
       eventsPerDay: events,
       sizes: { young: [1], grown: [1] },
       shares: { winter: shares, spring: shares, summer: shares, autumn: shares },
+      mix: { winter: usual, spring: usual, summer: usual, autumn: usual },
     })
     const { input } = forecastInput(merged, { ...trade, arrivals: new Map([[GROUP, rates]]) }, window)
     const perDay = Array.from({ length: 30 }, (_, d) =>
