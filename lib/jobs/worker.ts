@@ -34,12 +34,16 @@ export async function startWorker({
   checkMs = CHECK_MS,
 }: WorkerParts): Promise<() => Promise<void>> {
   const stopping = new AbortController()
+  // Cut off by a stop, a query says so.
+  const onOwnFault = (thrown: unknown) => {
+    if (!stopping.signal.aborted) onFault(thrown)
+  }
   const boss = new PgBoss({
     connectionString: env().DATABASE_URL,
     application_name: 'roostwright worker',
     max: 4,
   })
-  boss.on('error', onFault)
+  boss.on('error', onOwnFault)
   await boss.start()
   let atWork = 0
   for (const { name, run } of QUEUES) {
@@ -66,7 +70,7 @@ export async function startWorker({
         return
       }
     } catch (thrown) {
-      onFault(thrown)
+      onOwnFault(thrown)
     }
   }
   await ask()
