@@ -7,7 +7,8 @@ import { delayBy } from '#lib/numerics/convolution.ts'
 import type { Work } from '#lib/numerics/work.ts'
 import type { ArrivalStream, Need } from './model.ts'
 import { type Clock, type Count, oneOn, poolPresences } from './presence.ts'
-import { walkFrom } from './walk.ts'
+import { unitWalk } from './unit-walk.ts'
+import { type StageWalk, walkFrom } from './walk.ts'
 
 /** `rates[j][d]`: expected number of events of which exactly j + 1 animals are in the pool on day d. */
 export type PoolArrivals = {
@@ -17,8 +18,8 @@ export type PoolArrivals = {
 }
 
 /**
- * The pools a stream occupies. Today's events count for the part of the day that is left. Single animals go through
- * the stages as expected numbers; broods need each event's own chances. Throws RangeError when eventsPerDay is
+ * The pools a stream occupies. Today's events count for the part of the day that is left. Where no date ends a stage, all
+ * events have the way of the first, later; else single animals go as expected numbers and broods by each day's own way. Throws RangeError when eventsPerDay is
  * shorter than the horizon.
  */
 export function poolArrivals(
@@ -34,25 +35,23 @@ export function poolArrivals(
   }
   const events = stream.eventsPerDay.slice(0, n)
   events[0] = events[0]! * clock.shareOfTodayLeft
-  const { stages } = stream
-  const presences = (enters: Float64Array) =>
-    poolPresences(
-      stages,
-      { from: 0, back: 0, walks: walkFrom(stages, 0, enters, clock.today, work) },
-      count,
-      turnaroundOf,
-    )
-  if (stream.broodSizePmf.length === 1) {
-    return presences(events).map(({ poolId, need, presence }) => ({ poolId, need, rates: [presence] }))
-  }
-  const isDated = stages.some(stage => stage.estimate.ready.kind === 'date gate')
-  if (!isDated) {
-    return presences(oneOn(0, n)).map(({ poolId, need, presence }) => {
-      const rates = stream.broodSizePmf.map(() => new Float64Array(n))
-      const left = stillThere(stream.broodSizePmf, presence)
-      for (let j = 0; j < rates.length; j++) delayBy(events, left[j]!, rates[j]!, work)
+  const { stages, broodSizePmf } = stream
+  const presencesOf = (walks: readonly StageWalk[]) =>
+    poolPresences(stages, { from: 0, back: 0, walks }, count, turnaroundOf)
+  if (stages.every(({ estimate }) => estimate.ready.kind === 'length')) {
+    return presencesOf(unitWalk(stages, n, work)).map(({ poolId, need, presence }) => {
+      const left = stillThere(broodSizePmf, presence)
+      const rates = left.map(chances => {
+        const rate = new Float64Array(n)
+        delayBy(events, chances, rate, work)
+        return rate
+      })
       return { poolId, need, rates }
     })
+  }
+  const presences = (enters: Float64Array) => presencesOf(walkFrom(stages, 0, enters, clock.today, work))
+  if (broodSizePmf.length === 1) {
+    return presences(events).map(({ poolId, need, presence }) => ({ poolId, need, rates: [presence] }))
   }
   return datedBroods(stream, events, presences)
 }
