@@ -32,11 +32,33 @@ const judgedHorizon = z.strictObject({
   rivals: z.array(judgedRival.readonly()).readonly(),
 })
 
-/** One day on which a forecast stands (a DayNumber, the last day it knows), and all its horizons. */
+const chance = z.number().min(0).max(1)
+
+/**
+ * A stay in a stage, predicted on its first day: the day it ended, counted from that one, or the last on which it is known
+ * not to have (-1: none). The predicted chances to outlast the day before `until`, and that day; to be still going on after each
+ * of the days that are judged.
+ */
+const judgedStay = z.strictObject({
+  until: z.int().min(-1),
+  isEnded: z.boolean(),
+  outlasts: z.tuple([chance, chance]).readonly(),
+  still: z.array(chance).readonly(),
+})
+
+/**
+ * One day on which a forecast stands (a DayNumber, the last day it knows), and all its horizons; `stays`: those that began
+ * in the days after it, as the same learning predicted each. Absent where stays were not judged.
+ */
 export const judgedOrigin = z
-  .strictObject({ origin: z.int(), horizons: z.array(judgedHorizon.readonly()).readonly() })
+  .strictObject({
+    origin: z.int(),
+    horizons: z.array(judgedHorizon.readonly()).readonly(),
+    stays: z.array(judgedStay.readonly()).readonly().optional(),
+  })
   .readonly()
 
 export type JudgedRival = Readonly<z.infer<typeof judgedRival>>
 export type JudgedHorizon = Readonly<z.infer<typeof judgedHorizon>>
+export type JudgedStay = Readonly<z.infer<typeof judgedStay>>
 export type JudgedOrigin = z.infer<typeof judgedOrigin>

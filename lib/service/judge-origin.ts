@@ -25,6 +25,7 @@ import { cellRecords, cellsOf } from '#lib/learn/cells.ts'
 import { keptHazards } from '#lib/learn/kept-stage.ts'
 import { PLAN_WEIGHT } from '#lib/learn/posterior.ts'
 import { addStageDraws, newStageDraws } from '#lib/learn/shared-draws.ts'
+import { judgeStays, type StayEnds } from './judge-stays.ts'
 import { learnAllArrivals, learnDoubts } from './learn-arrivals.ts'
 import { type LearningParts, learnCells } from './learn-cells.ts'
 
@@ -35,16 +36,22 @@ export type Truth = {
 }
 
 /** What all days of a run are judged by. */
-export type Judging = { readonly state: NetworkState; readonly trade: Trade; readonly truth: Truth }
+export type Judging = {
+  readonly state: NetworkState
+  readonly trade: Trade
+  readonly truth: Truth
+  readonly ends: StayEnds
+}
 
 /** The scores of the forecast that stood at the end of day `origin`. */
 export async function judgeDay(
   grant: Grant<'system.run'>,
-  { state, trade, truth }: Judging,
+  { state, trade, truth, ends }: Judging,
   origin: DayNumber,
   parts: LearningParts,
 ): Promise<JudgedOrigin> {
-  const chances = chancesBySeries(await forecastOf(grant, state, trade, origin, parts))
+  const then = await forecastOf(grant, state, trade, origin, parts)
+  const chances = chancesBySeries(then.made)
   const { from, counts } = truth
   const backtest = {
     series: [...counts.keys()],
@@ -57,16 +64,18 @@ export async function judgeDay(
       counts: counts.get(series)?.subarray(0, day - from + 1) ?? [],
     })),
   }
-  return judgeOrigin(backtest, origin)
+  const stays = await judgeStays(grant, { trade: then.trade, zone: state.zone, ends }, origin)
+  return { ...judgeOrigin(backtest, origin), stays }
 }
 
+/** The forecast that stood at the end of a day, with what had been learned by then. */
 export async function forecastOf(
   grant: Grant<'system.run'>,
   today: NetworkState,
   known: Trade,
   origin: DayNumber,
   parts: LearningParts,
-): Promise<Forecast> {
+): Promise<{ readonly made: Forecast; readonly trade: Trade }> {
   const asOf = origin + 1
   const now = startOfDay(asOf, today.zone)
   const revision = await findRevisionBefore(grant, now)
@@ -88,5 +97,5 @@ export async function forecastOf(
   const rates = new Map(arrivals.map(one => [one.group, { ...one, run }]))
   const trade = { ...known, learned, arrivals: rates, doubts }
   const window = { today: asOf, horizonDays, shareOfTodayLeft: 1, asAt: now }
-  return forecast(forecastInput(state, trade, window).input)
+  return { made: forecast(forecastInput(state, trade, window).input), trade }
 }

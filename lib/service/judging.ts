@@ -14,6 +14,7 @@ import { openOrigins } from '#lib/judge/backtest.ts'
 import { isFailure } from '#lib/kernel/failure.ts'
 import { beginNow } from './backtest.ts'
 import { judgeDay } from './judge-origin.ts'
+import { readStayEnds } from './judge-stays.ts'
 import { readTruth } from './judge-truth.ts'
 import { MODEL_VERSION } from './learn.ts'
 import { isLearningDue } from './learning-due.ts'
@@ -93,7 +94,12 @@ async function prepare(grant: Grant<'system.run'>, run: BacktestRun, now: Date, 
   const { state, trade } = await readState(now)
   const from = run.historyFrom ?? run.asOf
   const { asOf, revision } = run
-  return { state, trade, truth: await readTruth(grant, { state, trade }, { from, asOf, revision, signal }) }
+  return {
+    state,
+    trade,
+    truth: await readTruth(grant, { state, trade }, { from, asOf, revision, signal }),
+    ends: await readStayEnds(grant, { trade, zone: state.zone }, { asOf, revision }),
+  }
 }
 
 /** Looks every second whether somebody ended the run. */

@@ -15,7 +15,7 @@ import { learn } from '#lib/service/learn.ts'
 import { readState } from '#lib/service/network.ts'
 import { database } from '#tests/support/database.ts'
 import { NOON, record } from '#tests/support/heart.ts'
-import { days, FIRST, makeJudgedWorld } from '#tests/support/judging-world.ts'
+import { ANIMALS, days, FIRST, makeJudgedWorld } from '#tests/support/judging-world.ts'
 import { sayReady } from '#tests/support/learning-world.ts'
 
 const { pool } = database
@@ -63,6 +63,12 @@ async function judgeAnd(judging: () => Promise<void>, act: () => Promise<void>):
 
 beforeAll(() => onClient(makeJudgedWorld))
 
+/** How many came within two weeks after a day. */
+const cameAfter = (origin: number) =>
+  Array.from({ length: ANIMALS }, (_, i) => TODAY - FIRST + 11 * i).filter(
+    day => day > origin && day <= origin + 14,
+  ).length
+
 let atOneGo = ''
 
 describe('a run', () => {
@@ -87,6 +93,8 @@ describe('a run', () => {
       [true, true, false, false],
       [true, true, true, false],
     ])
+    // One animal came every eleven days, and no stage began later than with it.
+    expect(run?.judged.map(({ stays }) => stays?.length)).toEqual(run?.origins.map(cameAfter))
     atOneGo = await judged()
   })
 
@@ -153,7 +161,7 @@ describe('what is entered later', () => {
   const [, origin = 0] = originsToJudge(TODAY - FIRST, TODAY)
   const forecastThen = async () => {
     const { state, trade } = await readState(NOON)
-    const chances = chancesBySeries(await forecastOf(grant, state, trade, origin, {}))
+    const chances = chancesBySeries((await forecastOf(grant, state, trade, origin, {})).made)
     return [0, 6, 27, 89].map(day => [...chances(CAGES, day)])
   }
   const truth = async () => {

@@ -4,7 +4,7 @@ import { hours, makeWorld, record } from './heart.ts'
 import { beginStage, LEARNING_PLAN, sayReady } from './learning-world.ts'
 
 export const days = (n: number) => hours(24 * n)
-const ANIMALS = 20
+export const ANIMALS = 20
 /** Days before the test's noon on which the first came. */
 export const FIRST = 215
 
