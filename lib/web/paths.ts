@@ -52,7 +52,7 @@ export const paths = {
   weeksCsv: (query?: Query) => at('/api/weeks', query),
 
   records: (query?: Query) => at('/records', query),
-  cameTrue: () => '/records/came-true' as Route,
+  cameTrue: (query?: Query) => at('/records/came-true', query),
   recordsOf: (key: string) => at(`/records/${part(key)}`),
 
   setup: () => '/setup' as Route,

@@ -30,6 +30,8 @@ export const JUDGED = {
   held: 'In the middle, where 80\u00a0% should be',
   off: 'Off by, in enclosures',
   nearer: 'Who was nearer',
+  cannotTell: 'Too few days are judged to say whether a guess would have done as well.',
+  cannotTellShort: 'Too few days to tell',
   offMeans:
     'Off by: how far what was said lay from what came, on average; a forecast that spreads its chances wide counts as far off, too. 0 is exactly right.',
   thanMeans:
@@ -111,7 +113,7 @@ export function beatsSentence(guesses: readonly Guess[]): string {
   return guesses.length === 0 ? '' : `The forecast was nearer than guessing ${listed(guesses)}.`
 }
 
-/** Who was nearer, in a cell: a guess that did better by its name, before all else. */
+/** Who was nearer: a guess that did better by its name, before all else. */
 export function nearerName(
   better: readonly Guess[],
   alike: readonly Guess[],

@@ -4,13 +4,12 @@ import {
   heldShort,
   JUDGED,
   laterWords,
-  nearerName,
   nearerWords,
   needsWords,
   offWords,
   thanWords,
 } from '#lib/words/judged.ts'
-import { beatenBy } from './verdict-words.ts'
+import { nearerCell } from './verdict-words.ts'
 
 /** A row a horizon: how much the doubt held, how far off, and against each guess who was nearer. */
 export function HorizonTable({ rows }: { readonly rows: readonly HorizonShown[] }) {
@@ -34,7 +33,7 @@ export function HorizonTable({ rows }: { readonly rows: readonly HorizonShown[] 
         {
           key: 'nearer',
           head: JUDGED.nearer,
-          cell: row => nearerName(row.better, row.alike, beatenBy(row)),
+          cell: nearerCell,
         },
       ]}
     />

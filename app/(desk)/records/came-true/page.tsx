@@ -1,13 +1,17 @@
 import type { Metadata } from 'next'
+import { Notice } from '#app/_ui/notice.tsx'
 import { Answer, Section } from '#app/_ui/section.tsx'
 import { AsTable } from '#app/_ui/table.tsx'
 import { may } from '#lib/authz/demand.ts'
 import { type JudgedShown, type Missing, readJudged } from '#lib/service/judged.ts'
 import { load } from '#lib/web/load.ts'
 import { currentDay } from '#lib/web/network.ts'
+import { pageWord } from '#lib/web/params.ts'
 import { paths } from '#lib/web/paths.ts'
 import { requireActor } from '#lib/web/session.ts'
 import { doubtTooShortSentence, heldHead, JUDGED, tooShortSentence, UNLEARNED } from '#lib/words/judged.ts'
+import { JUDGED_CONSTRAINTS, JUDGED_RULES } from '#lib/words/judged-refusal.ts'
+import type { Said } from '#lib/words/said.ts'
 import { Desk } from '../../_parts/desk.tsx'
 import { HorizonTable } from '../_parts/horizon-table.tsx'
 import { JudgedFacts } from '../_parts/judged-facts.tsx'
@@ -21,8 +25,17 @@ export const metadata: Metadata = { title: JUDGED.title }
 /** Beside what the frame follows: a judging begins, ends, or uses another learning. */
 const FOLLOWS = ['backtest', 'learning_run']
 
-export default async function CameTruePage() {
-  const [actor, { zone }] = await Promise.all([requireActor(), currentDay()])
+type Props = { readonly searchParams: Promise<Record<string, string | string[] | undefined>> }
+
+/** What a button came too late for. */
+const SAID: Readonly<Record<string, Said | undefined>> = {
+  already: JUDGED_CONSTRAINTS['backtest_one_open'],
+  over: JUDGED_RULES['backtest-not-open'],
+}
+
+export default async function CameTruePage({ searchParams }: Props) {
+  const [actor, query, { zone }] = await Promise.all([requireActor(), searchParams, currentDay()])
+  const said = SAID[pageWord(query['said']) ?? '']
   const { judged, isLearned } = await load(readJudged(actor))
   return (
     <Desk current="weeks-ahead" follows={FOLLOWS}>
@@ -35,6 +48,9 @@ export default async function CameTruePage() {
           {JUDGED.back}
         </a>
       </Answer>
+      {said !== undefined && (
+        <Notice kind="changed-since" role="status" sentence={said.say} kept={said.next} />
+      )}
       <Judging judged={judged} mayJudge={may(actor, 'forecast.judge')} zone={zone} />
       {!isLearned && <p className="records-said records-apart">{UNLEARNED}</p>}
       {judged !== undefined && judged.horizons.length > 0 && (
