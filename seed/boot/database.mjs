@@ -81,6 +81,9 @@ export async function whoseDatabase(url) {
   })
 }
 
+/** Filling makes thousands of commits, is begun anew whenever it is interrupted, and its mark is waited for. */
+const NOT_AWAITED = '-c synchronous_commit=off'
+
 /**
  * Runs seed/seed.ts, which goes through the services.
  * @param {string} root @param {string} logs @param {NodeJS.ProcessEnv & { DATABASE_URL: string }} env
@@ -90,10 +93,7 @@ export async function fillDatabase(root, logs, env, today) {
   if (!existsSync(path.join(root, 'seed', 'seed.ts')))
     throw new Halt('seed/seed.ts is missing: nothing to fill with.')
   const url = env.DATABASE_URL
-  await connected(url, async client => {
-    await setMark(client, BEGUN)
-    await setEachCommitAwaited(client, false)
-  })
+  await connected(url, client => setMark(client, BEGUN))
   const day = today === undefined ? [] : [`--today=${today}`]
   // A wide nursery: the filling makes much that is dropped at once.
   const node = ['--max-semi-space-size=64', '--conditions=react-server', '--import', 'tsx']
@@ -101,22 +101,10 @@ export async function fillDatabase(root, logs, env, today) {
     what: 'Filling the database',
     cwd: root,
     log: path.join(logs, 'seed.log'),
-    env: { ...process.env, ...env },
+    env: { ...process.env, ...env, PGOPTIONS: NOT_AWAITED },
   })
-  await connected(url, client => setEachCommitAwaited(client, true))
   // The mark is waited for, and with it all that was written before: a server killed until then has a half-filled one.
   await connected(url, client => setMark(client, `${FILLED}${new Date().toISOString()}`))
-}
-
-/**
- * Whether connections made from now on wait for the disk at each commit. Filling makes thousands, and is begun anew
- * whenever it is interrupted.
- * @param {pg.Client} client @param {boolean} isAwaited
- */
-async function setEachCommitAwaited(client, isAwaited) {
-  const { rows } = await client.query('select current_database() as name')
-  const how = isAwaited ? 'reset synchronous_commit' : 'set synchronous_commit = off'
-  await client.query(`alter database ${pg.escapeIdentifier(rows[0].name)} ${how}`)
 }
 
 /** @param {pg.Client} client @returns {Promise<string>} */
