@@ -40,7 +40,7 @@ export const POLICY = {
   'intake.say': { by: { coordinator: all, carer: centre }, seen: 'round.read' },
   'forecast.read': { by: { coordinator: all, manager: all, carer: centre } },
   /** Has forecasts of days that are over judged, which takes the worker a while. */
-  'forecast.judge': { by: { manager: all, administrator: all } },
+  'forecast.judge': { by: { manager: all } },
 
   'casualty.read': {
     by: { coordinator: all, manager: all, administrator: all, carer: centre, vet: practice },

@@ -103,11 +103,21 @@ export async function cancelBacktest(
   })
 }
 
-/** Ends a run that has judged all its days; one that was cancelled meanwhile stays so. */
-export async function finishBacktest(_grant: Grant<'system.run'>, id: number, at: Date): Promise<void> {
-  await db().$executeRaw`
-    update backtest set finished_at = greatest(${at}::timestamptz, begun_at)
-     where id = ${id}::int and cancelled_at is null and finished_at is null`
+/** Ends a run that has judged all its days; Failure 'conflict' where it was cancelled meanwhile. */
+export async function finishBacktest(grant: Grant<'system.run'>, id: number, at: Date): Promise<void> {
+  const about = {
+    now: at,
+    action: 'backtest finished',
+    subject: 'backtest',
+    subjectId: String(id),
+    columns: ['finished_at'],
+  }
+  await inAudited(grant, about, async ({ tx }) => {
+    const finished = await tx.$executeRaw`
+      update backtest set finished_at = greatest(${at}::timestamptz, begun_at)
+       where id = ${id}::int and cancelled_at is null and finished_at is null`
+    if (finished === 0) throw new Failure('conflict', { rule: 'backtest-not-open' })
+  })
 }
 
 /** Whether a run goes on: false once somebody cancelled it. */

@@ -77,7 +77,7 @@ async function judgeSome(
       const judged = await judgeDay(grant, judging, origin, parts)
       await keepJudged(grant, run.id, judged, await clock())
     }
-    if (left.length <= DAYS_A_JOB) await finishBacktest(grant, run.id, await clock())
+    if (left.length <= DAYS_A_JOB) await finishBacktest(grant, run.id, await clock()).catch(unlessChanged)
   } catch (thrown) {
     if (!ended.signal.aborted) throw thrown
   } finally {

@@ -37,8 +37,9 @@ beforeAll(() =>
 )
 
 describe('asked for by a person', () => {
-  it('is for managers and administrators', async () => {
+  it('is for managers', async () => {
     expect(await refusal(askForBacktest(as('coordinator'), NOON))).toBe('forbidden')
+    expect(await refusal(askForBacktest(as('administrator'), NOON))).toBe('forbidden')
     expect(await refusal(cancelBacktest(as('coordinator'), NOON))).toBe('forbidden')
     expect(await findBacktest(grant)).toBeUndefined()
   })
@@ -57,8 +58,8 @@ describe('asked for by a person', () => {
   })
 
   it('is one at a time, and cancelled by a person', async () => {
-    expect(await refusal(askForBacktest(as('administrator'), hours(1)))).toBe('conflict backtest_one_open')
-    await cancelBacktest(as('administrator'), hours(2))
+    expect(await refusal(askForBacktest(manager, hours(1)))).toBe('conflict backtest_one_open')
+    await cancelBacktest(manager, hours(2))
     expect(await findBacktest(grant)).toMatchObject({ cancelledAt: hours(2), finishedAt: null })
     expect(await refusal(cancelBacktest(manager, hours(3)))).toBe('conflict backtest-not-open')
     const { rows } = await pool.query(`select action from audit where subject = 'backtest' order by id`)
@@ -116,7 +117,7 @@ describe('what was judged', () => {
     const { id } = (await findBacktest(grant))!
     expect(await isBacktestOpen(grant, id)).toBe(true)
     await cancelBacktest(manager, hours(7))
-    await finishBacktest(grant, id, hours(8))
+    expect(await refusal(finishBacktest(grant, id, hours(8)))).toBe('conflict backtest-not-open')
     expect(await isBacktestOpen(grant, id)).toBe(false)
     const run = await findBacktest(grant)
     expect(run).toMatchObject({ cancelledAt: hours(7), finishedAt: null })

@@ -23,7 +23,7 @@ const MATRIX: Readonly<Record<Permission, string>> = {
   'round.read': '         A           c    -     A         -          -',
   'intake.say': '         A           c    -     -         -          -',
   'forecast.read': '      A           c    -     A         -          -',
-  'forecast.judge': '     -           -    -     A         A          -',
+  'forecast.judge': '     -           -    -     A         -          -',
   'casualty.read': '      A           c    p     A         A          -',
   'casualty.record': '    A           c    -     -         -          -',
   'casualty.revise': '    A           c    p     -         -          -',
