@@ -16,6 +16,8 @@ export type ArrivalRecordRow = {
   readonly animals: number
   /** The plans of its first animal, of the newest version known; null where it has none. */
   readonly planIds: readonly string[] | null
+  /** How many of them are young; null of those sent elsewhere. */
+  readonly young: number | null
 }
 
 /** Those before `before`, in order, as they were known when the network stood at `revision`. */
@@ -31,6 +33,7 @@ export async function listArrivalRecords(
     arrived as (
       select min(f.since) as at, (array_agg(s.group_slug order by f.since, c.id))[1] as "group",
              (array_agg(f.centre_id order by f.since, c.id))[1] as "centreId", count(*)::int as animals,
+             (count(*) filter (where c.age = 'young'))::int as young,
              (array_agg(c.id order by f.since, c.id))[1] as first_id
         from came f join casualty c on c.id = f.casualty_id join species s on s.slug = c.species_slug
        group by c.arrival_id),
@@ -38,10 +41,10 @@ export async function listArrivalRecords(
       select distinct on (p.casualty_id) p.casualty_id, p.plan_ids
         from casualty_plan p join entry e on e.id = p.entry_id
        where e.revision <= ${revision}::int order by p.casualty_id, p.version_no desc)
-    select a.at, a."group", a."centreId", a.animals, p.plan_ids as "planIds"
+    select a.at, a."group", a."centreId", a.animals, p.plan_ids as "planIds", a.young
       from arrived a left join plan p on p.casualty_id = a.first_id where a.at < ${before}::timestamptz
     union all
-    select u.at, u.group_slug, null, u.animals, null from unmet_demand u
+    select u.at, u.group_slug, null, u.animals, null, null from unmet_demand u
      where u.at < ${before}::timestamptz and not exists (select from arrival a where a.call_id = u.call_id)
      order by at, "group"`
 }

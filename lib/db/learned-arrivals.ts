@@ -135,5 +135,11 @@ export async function listArrivalNumbers(
 
 const centres = z.array(z.object({ centreId: z.int(), share: z.number().min(0) }))
 const centreShares = z.object({ winter: centres, spring: centres, summer: centres, autumn: centres })
-const plans = z.array(z.object({ planIds: z.array(z.string()), share: z.number().min(0) }))
+const plans = z.array(
+  z.object({
+    planIds: z.array(z.string()),
+    share: z.number().min(0),
+    young: z.number().min(0).max(1).exactOptional(),
+  }),
+)
 const planMix = z.object({ winter: plans, spring: plans, summer: plans, autumn: plans })

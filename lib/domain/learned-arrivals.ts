@@ -14,8 +14,15 @@ export type CentreShares = Readonly<
 /** `young[b]`: P(b + 1 animals at once) in the months in which young come; `grown[b]`: in the others. */
 export type ArrivalSizes = { readonly young: readonly number[]; readonly grown: readonly number[] }
 
-/** Animals that go by these care plans, put together; none named: the group's usual plan. */
-export type PlanShare = { readonly planIds: readonly string[]; readonly share: number }
+/**
+ * Animals that go by these care plans, put together; none named: the group's usual plan. `young`: the share of them that are
+ * young, whatever the month; absent where that is not known.
+ */
+export type PlanShare = {
+  readonly planIds: readonly string[]
+  readonly share: number
+  readonly young?: number
+}
 
 /** The shares of animals that go by each plan, summing to 1, by season of arrival. */
 export type PlanMix = Readonly<Record<Season, readonly PlanShare[]>>
@@ -42,7 +49,7 @@ export function shareOfPlan({ mix }: LearnedRates, planIds: readonly string[], d
 }
 
 /** Every plan that some season has. */
-export function plansIn({ mix }: LearnedRates): (readonly string[])[] {
-  const all = SEASONS.flatMap(season => mix[season].map(({ planIds }) => planIds))
-  return [...new Map(all.map(planIds => [String(planIds), planIds])).values()]
+export function plansIn({ mix }: LearnedRates): Omit<PlanShare, 'share'>[] {
+  const all = SEASONS.flatMap(season => mix[season].map(({ share: _, ...plan }) => plan))
+  return [...new Map(all.map(plan => [String(plan.planIds), plan])).values()]
 }

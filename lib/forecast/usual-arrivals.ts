@@ -11,7 +11,7 @@ import type { CombinedPlan } from '#lib/domain/care-plan-combination.ts'
 import { ANY_REASON } from '#lib/domain/condition.ts'
 import { type DayNumber, dateOfDay, dayOfInstant } from '#lib/domain/day.ts'
 import type { GroupKnowledge, SpeciesKnowledge } from '#lib/domain/knowledge.ts'
-import { plansIn, shareOfCentre, shareOfPlan } from '#lib/domain/learned-arrivals.ts'
+import { type PlanShare, plansIn, shareOfCentre, shareOfPlan } from '#lib/domain/learned-arrivals.ts'
 import { mustBeAlone, placeNeed } from '#lib/domain/need.ts'
 import type { CentreState, NetworkState } from '#lib/domain/network-state.ts'
 import { roadBetweenCentres } from '#lib/domain/place.ts'
@@ -23,6 +23,9 @@ import { placeStage } from './itineraries.ts'
 import { learnedEstimate, planToday } from './learned-estimate.ts'
 import type { ArrivalStream, PathStage } from './model.ts'
 import type { Pools } from './pools.ts'
+
+/** As much of a plan's animals that are young makes all of them count as young. Ours. */
+const YOUNG_IF = 0.5
 
 type Row = NetworkState['arrivals'][number]
 type Season = {
@@ -51,8 +54,8 @@ export function arrivalStreams(
     const species = typicalSpecies(trade, row.group)
     const centre = state.centres.find(one => one.id === row.centreId)
     if (species === undefined || centre === undefined) return []
-    return plansOf(trade, row.group).flatMap(planIds =>
-      seasonsOf(species, row, months, planIds, known).flatMap(coming =>
+    return plansOf(trade, row.group).flatMap(plan =>
+      seasonsOf(species, row, months, plan, known).flatMap(coming =>
         streamsOf(row, species, coming, centre, known),
       ),
     )
@@ -60,9 +63,9 @@ export function arrivalStreams(
 }
 
 /** The plans that a group's animals go by; without records the usual one, which none names. */
-function plansOf(trade: Trade, group: string): readonly (readonly string[])[] {
+function plansOf(trade: Trade, group: string): readonly PlanOf[] {
   const learned = trade.arrivals.get(group)
-  return learned === undefined ? [[]] : plansIn(learned)
+  return learned === undefined ? [{ planIds: [] }] : plansIn(learned)
 }
 
 /** Of a centre that takes a group and saw it, but entered nothing of it, only records tell. */
@@ -75,6 +78,8 @@ function rowsOf({ arrivals, centres }: NetworkState, trade: Trade): Row[] {
   )
   return [...arrivals, ...seen]
 }
+
+type PlanOf = Omit<PlanShare, 'share'>
 
 type Known = {
   readonly state: NetworkState
@@ -180,13 +185,17 @@ function seasonsOf(
   species: SpeciesKnowledge,
   row: Row,
   months: readonly Month[],
-  planIds: readonly string[],
+  { planIds, young }: PlanOf,
   { trade, today }: Known,
 ): Coming[] {
   const learned = trade.arrivals.get(row.group)
+  const sizesOf = (isYoung: boolean) =>
+    learned?.sizes[isYoung ? 'young' : 'grown'] ?? enteredSizes(row, isYoung)
   const seasons = new Map<string, Coming>()
   for (const { month, days, from, until } of months) {
-    const isYoung = isYoungMonth(species, month)
+    const isYoungSeason = isYoungMonth(species, month)
+    // Records tell the age of those who go by a plan; of the others the month does.
+    const isYoung = young === undefined ? isYoungSeason : young >= YOUNG_IF
     const age = isYoung ? 'young' : 'adult'
     const isAlone = mustBeAlone({ species, age, month })
     const admittedOn = today + from
@@ -195,13 +204,17 @@ function seasonsOf(
     const found = seasons.get(key) ?? {
       season: { isYoung, isAlone, month, admittedOn, name, planIds },
       eventsPerDay: new Float64Array(months.at(-1)?.until ?? 0),
-      broodSizePmf: learned?.sizes[isYoung ? 'young' : 'grown'] ?? enteredSizes(row, isYoung),
+      broodSizePmf: sizesOf(isYoung),
     }
     const entered =
-      (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) / days / meanSizeOf(enteredSizes(row, isYoung))
+      (row.animalsPerYear * (row.monthShares[month - 1] ?? 0)) /
+      days /
+      meanSizeOf(enteredSizes(row, isYoungSeason))
     // A month lies in one season.
     const ofCentre = learned === undefined ? 0 : shareOfCentre(learned, row.centreId, admittedOn)
-    const ofPlan = learned === undefined ? 1 : shareOfPlan(learned, planIds, admittedOn)
+    // Shares are of animals: who come singly come in more boxes than as many that come together.
+    const boxes = meanSizeOf(sizesOf(isYoungSeason)) / meanSizeOf(sizesOf(isYoung))
+    const ofPlan = learned === undefined ? 1 : boxes * shareOfPlan(learned, planIds, admittedOn)
     for (let d = from; d < until; d++) {
       const events = learned?.eventsPerDay[today + d - learned.from]
       found.eventsPerDay[d] = ofPlan * (events === undefined ? entered : events * ofCentre)

@@ -44,7 +44,7 @@ export function drawMix({ group, mix, mixWeight }: LearnedArrivals, draw: number
     const random = seededRandom(seedOf(group, 'mix', season, draw))
     const parts = mix[season].filter(({ share }) => share > 0)
     const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * mixWeight[season], random)))
-    return parts.map(({ planIds }, i) => ({ planIds, share: drawn[i]! }))
+    return parts.map((plan, i) => ({ ...plan, share: drawn[i]! }))
   }
   return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
 }

@@ -37,8 +37,17 @@ export function learnMix(records: readonly RecordedArrival[]): PlanMix {
     const yearly = leaning(plans, plan => Number(plan === USUAL.join('+')), together(others))
     return leaning(plans, plan => yearly.get(plan) ?? 0, own)
   })
+  const young = youngIn(told)
+  const youngOf = (plan: string) => {
+    const share = often.has(plan) ? young.get(plan) : undefined
+    return share === undefined ? {} : { young: share }
+  }
   const of = (s: number): PlanShare[] =>
-    plans.map(plan => ({ planIds: often.get(plan) ?? USUAL, share: shares[s]?.get(plan) ?? 0 }))
+    plans.map(plan => ({
+      planIds: often.get(plan) ?? USUAL,
+      share: shares[s]?.get(plan) ?? 0,
+      ...youngOf(plan),
+    }))
   return { winter: of(0), spring: of(1), summer: of(2), autumn: of(3) }
 }
 
@@ -56,6 +65,17 @@ function oftenIn(records: readonly RecordedArrival[]): Map<string, readonly stri
   const least = Math.max(LEAST.animals, LEAST.share * animals)
   const often = [...known].filter(([plan]) => (byPlan.get(plan) ?? 0) >= least)
   return new Map(often.sort(([a], [b]) => (a < b ? -1 : 1)))
+}
+
+/** The share of young among the animals of each plan of whose age records tell. */
+function youngIn(records: readonly RecordedArrival[]): Map<string, number> {
+  const sums = new Map<string, { young: number; animals: number }>()
+  for (const { planIds, animals, young } of records) {
+    if (young === undefined || young === null) continue
+    const sum = sums.get(nameOf(planIds)) ?? { young: 0, animals: 0 }
+    sums.set(nameOf(planIds), { young: sum.young + young, animals: sum.animals + animals })
+  }
+  return new Map([...sums].map(([plan, sum]) => [plan, sum.young / sum.animals]))
 }
 
 function countsOf(records: readonly RecordedArrival[], often: ReadonlyMap<string, unknown>): Counts {

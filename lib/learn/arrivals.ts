@@ -25,13 +25,14 @@ export type UsualYear = {
 
 /**
  * One arrival, or one that was asked for and refused (`centreId` null). `animals` is at least 1. `planIds`: of its first
- * animal; null where it has none.
+ * animal; null where it has none. `young`: how many of them are young, null or absent where that is not known.
  */
 export type RecordedArrival = {
   readonly day: DayNumber
   readonly centreId: number | null
   readonly animals: number
   readonly planIds: readonly string[] | null
+  readonly young?: number | null
 }
 
 /** A group's arrivals: `records` of the days `from` up to, not with, `asOf`. `isYoung`: whether young come on a day. */

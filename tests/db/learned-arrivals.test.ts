@@ -101,6 +101,7 @@ it('who was sent elsewhere counts, unless it came after all', async () => {
     centreId: null,
     animals: 3,
     planIds: null,
+    young: null,
   })
   await pool.query('insert into arrival (at, call_id) values ($1, $2)', [day(-7), call])
   expect(await recordsNow()).toHaveLength(before.length)

@@ -21,9 +21,9 @@ const rates: LearnedRates = {
     winter: [{ planIds: [], share: 1 }],
     spring: [
       { planIds: [], share: 0.4 },
-      { planIds: ['a', 'b'], share: 0.6 },
+      { planIds: ['a', 'b'], share: 0.6, young: 0.9 },
     ],
-    summer: [{ planIds: ['a', 'b'], share: 1 }],
+    summer: [{ planIds: ['a', 'b'], share: 1, young: 0.9 }],
     autumn: [],
   },
 }
@@ -36,7 +36,7 @@ test("a group's arrivals go to centres by the season of the day", () => {
 })
 
 test("a group's animals go by plans in the shares of the season of the day", () => {
-  expect(plansIn(rates)).toEqual([[], ['a', 'b']])
+  expect(plansIn(rates)).toEqual([{ planIds: [] }, { planIds: ['a', 'b'], young: 0.9 }])
   expect(shareOfPlan(rates, ['a', 'b'], dayOfDate('2026-05-31'))).toBe(0.6)
   expect(shareOfPlan(rates, [], dayOfDate('2026-05-31'))).toBe(0.4)
   expect(shareOfPlan(rates, [], dayOfDate('2026-06-01'))).toBe(0)

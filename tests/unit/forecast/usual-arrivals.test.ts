@@ -194,6 +194,21 @@ describe('learned from records', () => {
     )
   })
 
+  test('who go by a plan are as old as records say, and as many, whatever the month', () => {
+    const plan = (young: number) => {
+      const of = [{ planIds: ['orphan-young.passerine.moderate.none'], share: 1, young }]
+      return { winter: of, spring: of, summer: of, autumn: of }
+    }
+    const [old, young] = [0.4, 0.6].map(share => learnedStreams({ ...learned(2, 30), mix: plan(share) }))
+    expect(
+      old!.every(({ key, broodSizePmf }) => key.includes(':adult') && String(broodSizePmf) === '1'),
+    ).toBe(true)
+    expect(young!.every(({ key }) => key.includes(':young'))).toBe(true)
+    // May is a month in which young come, two boxes a day of 1.75 animals.
+    expect(animals(old!)).toBeCloseTo(2 * 30 * 1.75, 10)
+    expect(animals(young!)).toBeCloseTo(2 * 30 * 1.75, 10)
+  })
+
   test('a plan that setup has no more gives way to the usual one, and nobody is lost', () => {
     const gone = [{ planIds: ['gone'], share: 1 }]
     const mix = { winter: gone, spring: gone, summer: gone, autumn: gone }

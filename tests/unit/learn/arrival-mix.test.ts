@@ -39,6 +39,17 @@ describe('the plans that a group goes by', () => {
     })
   })
 
+  it('say how many of those who go by them are young, where records tell', () => {
+    const records = [
+      ...came('2024-07-01', ['orphan'], 20, 3).map(one => ({ ...one, young: 3 })),
+      ...came('2024-01-01', ['orphan'], 20, 1).map(one => ({ ...one, young: 0 })),
+      ...came('2024-07-01', ['struck'], 40).map(one => ({ ...one, young: null })),
+    ]
+    const mix = learnMix(records)
+    expect(mix.winter.find(({ planIds }) => planIds[0] === 'orphan')?.young).toBe(0.75)
+    expect(mix.summer.filter(plan => 'young' in plan)).toHaveLength(1)
+  })
+
   it('leave rare plans to the usual one, whatever the order of what was combined', () => {
     const records = [
       ...came('2024-07-01', ['a', 'b'], 30),
