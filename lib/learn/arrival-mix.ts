@@ -9,7 +9,7 @@ import type { RecordedArrival } from './arrivals.ts'
 
 /** What the rest of the year weighs in a season, and the usual plan in the year, in arrivals. Ours. */
 export const MIX_WEIGHT = 5
-/** Plans of fewer animals, or of a smaller share of the year's, go by the usual plan: each costs a forecast of its own. Ours. */
+/** Plans of fewer animals, or of a smaller share of every season's, go by the usual plan: each costs a forecast of its own. Ours. */
 const LEAST = { animals: 10, share: 0.04 }
 /** The usual plan: that of animals of the group of which nobody says what is wrong. */
 const USUAL: readonly string[] = []
@@ -58,13 +58,20 @@ export function mixWeight(records: readonly RecordedArrival[]): Record<Season, n
   return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
 }
 
-/** Plans that enough of the year's animals go by, by name, in the order of their names. */
+/** Plans that enough animals go by, and in some season enough of its animals, by name, in the order of their names. */
 function oftenIn(records: readonly RecordedArrival[]): Map<string, readonly string[]> {
   const known = new Map(records.map(({ planIds }) => [nameOf(planIds), planIds ?? USUAL]))
-  const { animals, byPlan } = countsOf(records, known)
-  const least = Math.max(LEAST.animals, LEAST.share * animals)
-  const often = [...known].filter(([plan]) => (byPlan.get(plan) ?? 0) >= least)
-  return new Map(often.sort(([a], [b]) => (a < b ? -1 : 1)))
+  const seasons = SEASONS.map(season =>
+    countsOf(
+      records.filter(({ day }) => seasonOf(day) === season),
+      known,
+    ),
+  )
+  const year = countsOf(records, known)
+  const isOften = (plan: string) =>
+    (year.byPlan.get(plan) ?? 0) >= LEAST.animals &&
+    seasons.some(({ animals, byPlan }) => (byPlan.get(plan) ?? 0) >= LEAST.share * Math.max(1, animals))
+  return new Map([...known].filter(([plan]) => isOften(plan)).sort(([a], [b]) => (a < b ? -1 : 1)))
 }
 
 /** The share of young among the animals of each plan of whose age records tell. */
