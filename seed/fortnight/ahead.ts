@@ -128,20 +128,19 @@ async function joinTwo(live: Live, at: Date): Promise<void> {
   live.count('joined groups')
 }
 
-/** The newest of those that are ready for a stage elsewhere stays for now. */
+/** The newest of those that are ready for a stage elsewhere stays for now; in a quiet week the newest that will be. */
 async function setOneAside(live: Live, at: Date, untilOn: string): Promise<void> {
   const { rows } = await live.client.query<{ id: number; toId: number }>(
     `select w.casualty_id as id, t.to_centre_id as "toId"
        from whereabouts w
-       join lateral (select f.stage_no, f.kind from stage_fact f where f.casualty_id = w.casualty_id order by f.id desc limit 1) f
-         on f.kind = 'ready'
+       join lateral (select f.stage_no, f.kind from stage_fact f where f.casualty_id = w.casualty_id order by f.id desc limit 1) f on true
        join lateral (select id from casualty_plan p where p.casualty_id = w.casualty_id order by version_no desc limit 1) p on true
        join casualty_stage s on s.casualty_plan_id = p.id and s.stage_no = f.stage_no + 1
        join travel t on t.from_centre_id = w.centre_id
       where w.until is null and w.enclosure_id is not null
         and exists (select from enclosure e where e.centre_id = t.to_centre_id and e.is_active and e.housing_type = s.housing_type)
         and not exists (select from transfer x where x.casualty_id = w.casualty_id and x.ended_at is null)
-      order by w.casualty_id desc, t.km
+      order by (f.kind = 'ready') desc, w.casualty_id desc, t.km
       limit 1`,
   )
   const [one] = rows
