@@ -8,6 +8,7 @@ import type { JudgedOrigin } from '#lib/domain/judged-forecast.ts'
 import { withSpread } from '#lib/judge/backtest.ts'
 import type { Figure } from '#lib/judge/blocks.ts'
 import { NAIVES, type Naive } from '#lib/judge/naive.ts'
+import { STAY_DAYS, staySummaryOf } from '#lib/judge/stay-summary.ts'
 import { type HorizonSummary, summaryOf } from '#lib/judge/summary.ts'
 import { rangeOf, signOf, skillAgainst, verdictOf } from '#lib/judge/verdict.ts'
 
@@ -48,6 +49,16 @@ export type JudgedFigures = {
   readonly first: HorizonShown | undefined
   readonly judgedDays: number
   readonly span: { readonly from: DayNumber; readonly until: DayNumber } | null
+  /** Null while no single stay is judged. */
+  readonly stays: StaysShown | null
+}
+
+/** Single stays, predicted on their first day: `chance` of an unevenness like theirs where predictions are right; scores by days. */
+export type StaysShown = {
+  readonly stays: number
+  readonly ended: number
+  readonly chance: number
+  readonly scores: readonly { readonly days: number; readonly score: number }[]
 }
 
 /** No rows: the figures of the days judged so far. */
@@ -59,6 +70,21 @@ export function judgedFigures(judged: readonly JudgedOrigin[]): JudgedFigures {
     first: horizons.findLast(({ horizon }) => horizon <= TOLD_FIRST) ?? horizons[0],
     judgedDays: judged.length,
     span: origins.length === 0 ? null : { from: Math.min(...origins), until: Math.max(...origins) },
+    stays: staysShown(judged),
+  }
+}
+
+function staysShown(judged: readonly JudgedOrigin[]): StaysShown | null {
+  const summary = staySummaryOf(judged)
+  if (summary === null) return null
+  const { ended, calibration, brier } = summary
+  return {
+    stays: calibration.animals,
+    ended,
+    chance: calibration.probability,
+    scores: brier.flatMap((one, i) =>
+      one.kind === 'scored' ? [{ days: STAY_DAYS[i] ?? 0, score: one.score }] : [],
+    ),
   }
 }
 

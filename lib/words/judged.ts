@@ -48,9 +48,10 @@ export const JUDGED = {
     'How many enclosures are wanted in the whole network, by type and size of housing: 1, 7, 28 and 90 days after every 14th day, each forecast made again from what was known on its day.',
   notJudged: 'What is not',
   notJudgedWords:
-    "Housing and plans are today's, since those of the past are not kept. Whoever was sent elsewhere left no stay to compare with. Single centres and the dates of single animals are not judged here.",
+    "Housing and plans are today's, since those of the past are not kept. Whoever was sent elsewhere left no stay to compare with. Single centres are not judged here.",
   days: 'Days judged',
   pairs: 'Counts compared',
+  stays: 'Single stays',
   since: 'Records since',
   model: 'Model',
   made: 'Made from',
@@ -187,6 +188,27 @@ export function judgedDaysWords(
 /** "1 day later 546, 7 days later 540". */
 export function pairsWords(rows: readonly { readonly horizon: number; readonly pairs: number }[]): string {
   return rows.map(({ horizon, pairs }) => `${laterWords(horizon)} ${pairs}`).join(', ')
+}
+
+/** Below this an unevenness is no longer taken for chance. */
+const UNLIKELY = 0.05
+
+/** How well the stays of single animals were foretold on their first day, by stage. */
+export function staysWords(told: {
+  readonly stays: number
+  readonly ended: number
+  readonly chance: number
+  readonly scores: readonly { readonly days: number; readonly score: number }[]
+}): string {
+  const { stays, ended, chance, scores } = told
+  const spread =
+    chance < UNLIKELY
+      ? 'Their ends did not spread over what was foretold as they should'
+      : 'Their ends spread over what was foretold as they should'
+  const odds = `an unevenness like theirs comes by chance in ${perCent(chance)} of such judgings`
+  const off = scores.map(({ days, score }) => `${score.toFixed(3)} at ${days} days`).join(', ')
+  const which = `${stays} stays in a stage, foretold on their first day, of which ${ended} ended since.`
+  return `${which} ${spread} (${odds}). Off by ${off}, where 0.250 is a coin.`
 }
 
 /** "Revision 35118 of the records, seed 1, begun Mon 30 Nov, 14:02". */

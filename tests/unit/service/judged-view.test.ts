@@ -13,13 +13,31 @@ describe('the figures of a judging', () => {
     expect(figuresOf(1).first?.horizon).toBe(28)
     expect(figuresOf(1, [1, 7]).first?.horizon).toBe(7)
     expect(figuresOf(1, [90]).first?.horizon).toBe(90)
-    expect(judgedFigures([])).toEqual({ horizons: [], first: undefined, judgedDays: 0, span: null })
+    expect(judgedFigures([])).toEqual({
+      horizons: [],
+      first: undefined,
+      judgedDays: 0,
+      span: null,
+      stays: null,
+    })
   })
 
   it('say from when to when, whatever the order in which days were judged', () => {
     const { judgedDays, span } = figuresOf(1, [1], [origins[3]!, origins[0]!, origins[7]!])
     expect(judgedDays).toBe(3)
     expect(span).toEqual({ from: origins[0], until: origins[7] })
+  })
+
+  it('tell of single stays how many, how many ended, and how far off', () => {
+    const still = [0.2, 0.01, 0]
+    const stays = [
+      { until: 3, isEnded: true, outlasts: [0.6, 0.4] as const, still },
+      { until: 10, isEnded: false, outlasts: [0.15, 0.1] as const, still },
+    ]
+    const told = judgedFigures([{ origin: FIRST_DAY, horizons: [], stays }]).stays
+    expect(told).toMatchObject({ stays: 2, ended: 1 })
+    // One was gone by day 7 (foretold 0.2 to stay), one was not: the mean of 0.04 and 0.64.
+    expect(told?.scores[0]).toEqual({ days: 7, score: expect.closeTo(0.34, 12) })
   })
 
   it('name a guess that would have done better, with the range of how much', () => {

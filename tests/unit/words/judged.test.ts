@@ -17,6 +17,7 @@ import {
   offWords,
   pairsWords,
   scaleSentence,
+  staysWords,
   tenthWords,
   tooShortSentence,
 } from '#lib/words/judged.ts'
@@ -105,4 +106,12 @@ test('what it rests on', () => {
   expect(plain(scaleSentence(28, [0.12, 0.79, 0.09]))).toBe(
     '28 days later: 12 % in the first tenth, 9 % in the last; 10 % would be right',
   )
+})
+
+test('single stays: how many, whether their ends spread as they should, and how far off', () => {
+  const told = { stays: 1140, ended: 1011, chance: 0.15, scores: [{ days: 7, score: 0.139 }] }
+  expect(staysWords(told)).toBe(
+    '1140 stays in a stage, foretold on their first day, of which 1011 ended since. Their ends spread over what was foretold as they should (an unevenness like theirs comes by chance in 15\u00a0% of such judgings). Off by 0.139 at 7 days, where 0.250 is a coin.',
+  )
+  expect(staysWords({ ...told, chance: 0.01 })).toContain('did not spread over what was foretold')
 })
