@@ -42,7 +42,8 @@ export async function judgeWhenDue(clock: () => Promise<Date>, signal: AbortSign
   const grant = demand(systemActor('backtest'), 'system.run')
   await alone(grant, JUDGING, async () => {
     const now = await clock()
-    if (!(await isBacktestDue(now))) return
+    // Asked for before there was something to learn: learning goes first all the same.
+    if (!(await isBacktestDue(now)) || (await isLearningDue(now))) return
     const run = await openRun(grant, now)
     if (run !== undefined) await judgeSome(grant, run, clock, signal)
   })
