@@ -29,22 +29,25 @@ export function drawArrivals(learned: LearnedArrivals, draw: number): Float64Arr
 
 /** One draw of the shares of centres: in each season a Dirichlet about those learned. */
 export function drawShares({ group, shares, sharesWeight }: LearnedArrivals, draw: number): CentreShares {
-  const of = (season: Season) => {
-    const random = seededRandom(seedOf(group, 'shares', season, draw))
-    const parts = shares[season].filter(({ share }) => share > 0)
-    const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * sharesWeight[season], random)))
-    return parts.map(({ centreId }, i) => ({ centreId, share: drawn[i]! }))
-  }
-  return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
+  return drawnAbout(shares, sharesWeight, season => seedOf(group, 'shares', season, draw))
 }
 
 /** One draw of the shares of plans, in the same way. */
 export function drawMix({ group, mix, mixWeight }: LearnedArrivals, draw: number): PlanMix {
+  return drawnAbout(mix, mixWeight, season => seedOf(group, 'mix', season, draw))
+}
+
+/** What has no share is left out; the rest keeps its order. */
+function drawnAbout<T extends { readonly share: number }>(
+  learned: Readonly<Record<Season, readonly T[]>>,
+  weights: Readonly<Record<Season, number>>,
+  seedIn: (season: Season) => number,
+): Record<Season, T[]> {
   const of = (season: Season) => {
-    const random = seededRandom(seedOf(group, 'mix', season, draw))
-    const parts = mix[season].filter(({ share }) => share > 0)
-    const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * mixWeight[season], random)))
-    return parts.map((plan, i) => ({ ...plan, share: drawn[i]! }))
+    const random = seededRandom(seedIn(season))
+    const parts = learned[season].filter(({ share }) => share > 0)
+    const drawn = sharesOfLogs(parts.map(({ share }) => logGammaDraw(share * weights[season], random)))
+    return parts.map((part, i) => ({ ...part, share: drawn[i]! }))
   }
   return { winter: of('winter'), spring: of('spring'), summer: of('summer'), autumn: of('autumn') }
 }

@@ -13,6 +13,7 @@ export const MIX_WEIGHT = 5
 const LEAST = { animals: 10, share: 0.04 }
 /** The usual plan: that of animals of the group of which nobody says what is wrong. */
 const USUAL: readonly string[] = []
+const USUAL_NAME = nameOf(USUAL)
 
 /** Animals and arrivals of one season, by the name of their plans. */
 type Counts = {
@@ -31,10 +32,10 @@ export function learnMix(records: readonly RecordedArrival[]): PlanMix {
       often,
     ),
   )
-  const plans = [USUAL.join('+'), ...often.keys()]
+  const plans = [USUAL_NAME, ...often.keys()]
   const shares = seasons.map((own, s) => {
     const others = seasons.filter((_, other) => other !== s)
-    const yearly = leaning(plans, plan => Number(plan === USUAL.join('+')), together(others))
+    const yearly = leaning(plans, plan => Number(plan === USUAL_NAME), together(others))
     return leaning(plans, plan => yearly.get(plan) ?? 0, own)
   })
   const young = youngIn(told)
@@ -89,7 +90,7 @@ function countsOf(records: readonly RecordedArrival[], often: ReadonlyMap<string
   const byPlan = new Map<string, number>()
   let animals = 0
   for (const { planIds, animals: some } of records) {
-    const plan = often.has(nameOf(planIds)) ? nameOf(planIds) : USUAL.join('+')
+    const plan = often.has(nameOf(planIds)) ? nameOf(planIds) : USUAL_NAME
     byPlan.set(plan, (byPlan.get(plan) ?? 0) + some)
     animals += some
   }

@@ -4,7 +4,7 @@
  */
 import { setFlagsFromString } from 'node:v8'
 import { runInNewContext } from 'node:vm'
-import { type Forecast, forecast, poolForecast, withItinerary } from '#lib/forecast/forecast.ts'
+import { forecast, withItinerary } from '#lib/forecast/forecast.ts'
 import type { ForecastInput, Itinerary } from '#lib/forecast/model.ts'
 import { newSharedVariance, SHARED_DRAWS } from '#lib/learn/shared-variance.ts'
 import { newWork } from '#lib/numerics/work.ts'
@@ -15,6 +15,7 @@ import { withEstimates } from '#tests/support/learned.ts'
 import { centre, question } from '#tests/support/placement.ts'
 import { REFERENCE, referenceNetwork } from './reference-network.ts'
 import { median, type Row, told } from './rows.ts'
+import { timed, whole } from './whole.ts'
 
 const SEED = 1
 const ROUNDS = 5
@@ -70,18 +71,6 @@ async function measured(input: ForecastInput): Promise<Measured> {
   const times = Array.from({ length: ROUNDS }, () => timed(() => whole(input)))
   // Still in use here, so that it was held while it was weighed.
   return { work: work.multiplyAdds, ms: median(times), megabytes: made.demands.size > 0 ? megabytes : 0 }
-}
-
-function whole(input: ForecastInput, work = newWork()): Forecast {
-  const made = forecast(input, work)
-  for (const demand of made.demands.values()) poolForecast(demand, work)
-  return made
-}
-
-function timed(run: () => unknown): number {
-  const start = performance.now()
-  run()
-  return performance.now() - start
 }
 
 /** Objects and buffers that are still reachable; what was thrown away is swept in the background, a turn or two later. */

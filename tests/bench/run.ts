@@ -2,21 +2,16 @@
  * Speed of the forecast, all in one run on one machine: the engine against a bare loop of as many multiply-adds, a
  * change against a rebuild, and beside them a Monte Carlo of the same model. Exit code 1 when a bar does not hold.
  */
-import {
-  type Forecast,
-  forecast,
-  poolForecast,
-  withItinerary,
-  withoutCasualty,
-} from '#lib/forecast/forecast.ts'
+import { type Forecast, poolForecast, withItinerary, withoutCasualty } from '#lib/forecast/forecast.ts'
 import type { ForecastInput } from '#lib/forecast/model.ts'
-import { newWork, type Work } from '#lib/numerics/work.ts'
+import { newWork } from '#lib/numerics/work.ts'
 import { simulate } from '#tests/montecarlo/replicate.ts'
 import { learnedAsPlanned, withEstimates } from '#tests/support/learned.ts'
 import { bareLoop } from './bare-loop.ts'
 import { growthRows } from './growth.ts'
 import { REFERENCE, referenceNetwork } from './reference-network.ts'
 import { isProgram, median, type Row, report, told } from './rows.ts'
+import { timed, whole } from './whole.ts'
 
 const SEED = 1
 const ROUNDS = 15
@@ -26,19 +21,6 @@ const UPDATE_BAR = 20
 const DEMO_BAR_MS = 100
 /** Days of a stage that are learned. */
 const LEARNED_DAYS = 500
-
-function timed(run: () => unknown): number {
-  const start = performance.now()
-  run()
-  return performance.now() - start
-}
-
-/** Everything a page can ask: all demands, every pool's fan and chance of shortage. */
-function whole(input: ForecastInput, work: Work = newWork()): Forecast {
-  const made = forecast(input, work)
-  for (const demand of made.demands.values()) poolForecast(demand, work)
-  return made
-}
 
 function engineRows(input: ForecastInput): Row[] {
   const work = newWork()
