@@ -6,7 +6,7 @@ import type { Actor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { findBacktest } from '#lib/db/backtest.ts'
 import { findRun } from '#lib/db/learned.ts'
-import { JUDGED_HORIZONS, LEARN_DAYS } from '#lib/domain/backtest.ts'
+import { type BacktestRun, JUDGED_HORIZONS, LEARN_DAYS } from '#lib/domain/backtest.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import { needsDays } from '#lib/judge/verdict.ts'
 import { type JudgedFigures, judgedFigures } from './judged-view.ts'
@@ -24,6 +24,9 @@ export type JudgedShown = JudgedFigures & {
   readonly missing: readonly Missing[]
 }
 
+/** The figures of the newest judging, by its number and how many days it judged: a day's scores never change. */
+const kept: { figures?: { readonly key: string; readonly of: JudgedFigures } } = {}
+
 /** Days of records that a horizon has, and those that it takes. */
 export type Missing = { readonly horizon: number; readonly hasDays: number; readonly needsDays: number }
 
@@ -35,11 +38,11 @@ export async function readJudged(
   const [run, found] = await Promise.all([findRun(grant), findBacktest(grant)])
   if (found === undefined) return { isLearned: run !== undefined, judged: undefined }
   const { begunAt, cancelledAt, finishedAt, asOf, historyFrom, origins } = found
-  const { revision, modelVersion, seed, judged } = found
+  const { revision, modelVersion, seed } = found
   return {
     isLearned: run !== undefined,
     judged: {
-      ...judgedFigures(judged),
+      ...figuresOf(found),
       state: cancelledAt !== null ? 'cancelled' : finishedAt !== null ? 'finished' : 'open',
       begunAt,
       endedAt: cancelledAt ?? finishedAt,
@@ -51,6 +54,13 @@ export async function readJudged(
       missing: missingDays(historyFrom, asOf),
     },
   }
+}
+
+/** Thousands of single stays are gone through once, not by everybody who looks. */
+function figuresOf({ id, begunAt, judged }: BacktestRun): JudgedFigures {
+  const key = `${id}|${begunAt.getTime()}|${judged.length}`
+  if (kept.figures?.key !== key) kept.figures = { key, of: judgedFigures(judged) }
+  return kept.figures.of
 }
 
 /** No rows: the horizons whose doubt can't be told yet. */
