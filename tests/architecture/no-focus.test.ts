@@ -1,5 +1,6 @@
 /**
- * No test is left out, and none runs alone: what is not run is not a check.
+ * No test is left out, and none runs alone: what is not run is not a check. Nor does a browser test wait by a promise:
+ * Playwright's waitForFunction takes the promise itself for a yes, and waits for nothing.
  */
 import { describe, expect, it } from 'vitest'
 import {
@@ -44,6 +45,20 @@ function runnerOf(node: unknown): string | undefined {
   return name !== undefined && RUNNERS.includes(name) ? name : undefined
 }
 
+function promisedWaits(source: Source): string[] {
+  const found: string[] = []
+  walk(statementsOf(source), node => {
+    if (node.type !== 'CallExpression' || !isNode(node['callee'])) return undefined
+    const [waits] = Array.isArray(node['arguments']) ? node['arguments'] : []
+    const isPromised = isNode(waits) && waits['async'] === true
+    if (isPromised && nameOf(node['callee']['property']) === 'waitForFunction') {
+      found.push(`${source.path}:${lineOf(source, node)} waitForFunction`)
+    }
+    return undefined
+  })
+  return found
+}
+
 function literalOf(node: unknown): string | undefined {
   return isNode(node) && typeof node['value'] === 'string' ? node['value'] : undefined
 }
@@ -53,6 +68,14 @@ describe('the tests', () => {
     const files = sourcesIn('tests/')
     expect(files.length).toBeGreaterThan(20)
     expect(files.flatMap(leftOut)).toEqual([])
+  })
+
+  it('wait for what they say', () => {
+    expect(sourcesIn('tests/').flatMap(promisedWaits)).toEqual([])
+    const planted = 'await page.waitForFunction(async () => false)'
+    expect(promisedWaits({ path: 'tests/x.spec.ts', text: planted })).toEqual([
+      'tests/x.spec.ts:1 waitForFunction',
+    ])
   })
 })
 

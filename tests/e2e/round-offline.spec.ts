@@ -20,12 +20,14 @@ async function openKept(page: Page): Promise<string> {
   await page.getByRole('link', { name: 'As a list, to record' }).click()
   await expect(page.locator('.walk-line.opens').first()).toBeVisible()
   // The page is kept once the worker has it in its own store.
-  await page.waitForFunction(async () => {
-    const url = `${location.pathname}?as=list`
-    return (await caches.match(url, { ignoreVary: true })) !== undefined
-  })
+  await expect.poll(() => isKept(page)).toBe(true)
   return page.url()
 }
+
+const isKept = (page: Page) =>
+  page.evaluate(
+    async () => (await caches.match(`${location.pathname}?as=list`, { ignoreVary: true })) !== undefined,
+  )
 
 /** Weighs the animals one after the other; returns the taps an entry took. */
 async function weigh(page: Page, count: number, grams: (n: number) => number): Promise<number> {
