@@ -4,7 +4,7 @@
  * network's clock.
  */
 import { z } from 'zod'
-import type { Moment } from './record.ts'
+import type { Moment } from './parse.ts'
 import { idInput } from './record.ts'
 import { localDateTimeText } from './text.ts'
 
@@ -21,19 +21,19 @@ const by = z.string().trim().min(1).max(BY_MAX)
 const blank = z.literal('').transform(() => undefined)
 
 /** Yes or no, by whom, why not, and for a vet when. */
-export const answerInput = ({ zone, now }: Moment) =>
+export const answerInput = (moment: Moment) =>
   z.object({
     say: z.enum(['yes', 'no']),
     by,
     reason: z.string().trim().max(REASON_MAX).default(''),
     comesAt: z
-      .union([blank, z.date(), localDateTimeText(zone)])
+      .union([blank, z.date(), localDateTimeText(moment.zone)])
       .optional()
       .refine(
         at =>
           at === undefined ||
-          (at.getTime() >= now.getTime() - CLOCK_SKEW_MS &&
-            at.getTime() <= now.getTime() + DAYS_AHEAD_MAX * MS_PER_DAY),
+          (at.getTime() >= moment.now.getTime() - CLOCK_SKEW_MS &&
+            at.getTime() <= moment.now.getTime() + DAYS_AHEAD_MAX * MS_PER_DAY),
         { params: { rule: 'vet-time-ahead' } },
       ),
   })

@@ -3,7 +3,8 @@
  * Promise: at most so many bytes, whatever they are; what they are is seen from the bytes, never from a name.
  */
 import { z } from 'zod'
-import { idInput, type Moment, past } from './record.ts'
+import type { Moment } from './parse.ts'
+import { idInput, past } from './record.ts'
 
 export const ATTACHMENT_KINDS = ['radiograph', 'photograph'] as const
 export type AttachmentKind = (typeof ATTACHMENT_KINDS)[number]

@@ -23,6 +23,29 @@ export function parse<T>(schema: Schema<T>, input: unknown): T {
   throw new Failure('invalid', { problems, ...(first && { field: first.field }) })
 }
 
+/** How the inputs of this moment are read: by which clock, and what now is. */
+export type Moment = { readonly zone: string; readonly now: Date }
+type Timed<T> = (at: Moment) => Schema<T>
+type Built = { readonly schema: Schema<unknown>; readonly at: { zone: string; now: Date } }
+
+const built = new WeakMap<Timed<unknown>, Map<string, Built>>()
+
+/**
+ * Like parse, by a schema that reads times; throws the same.
+ * Building such a schema takes longer than reading by it, so it is built once a zone and told what now is at each
+ * reading, which nothing can interrupt. The schema must ask its moment for now while it reads, not while it is built.
+ */
+export function parseAt<T>(timed: Timed<T>, { zone, now }: Moment, input: unknown): T {
+  const ofZones = built.get(timed) ?? new Map<string, Built>()
+  built.set(timed, ofZones)
+  const known = ofZones.get(zone)
+  const at = known?.at ?? { zone, now }
+  at.now = now
+  const schema = (known?.schema as Schema<T> | undefined) ?? timed(at)
+  if (known === undefined) ofZones.set(zone, { schema, at })
+  return parse(schema, input)
+}
+
 function problemsOf(issue: Issue): Problem[] {
   const field = issue.path.map(String).join('.')
   const inside = (key: string) => (field === '' ? key : `${field}.${key}`)

@@ -8,6 +8,7 @@ import { SITE_STATES } from './centre.ts'
 import { FOUND } from './check-result.ts'
 import { LENGTH_MAX_DAYS, stageEstimate } from './estimate.ts'
 import { ALIVE_ANSWERS, WHERE_NOW } from './outcome.ts'
+import type { Moment } from './parse.ts'
 import { AGES } from './species.ts'
 import { localDateTimeText } from './text.ts'
 
@@ -29,9 +30,6 @@ const yes = z.union([
   z.boolean(),
   z.enum(['yes', 'no', 'on', '']).transform(text => ['yes', 'on'].includes(text)),
 ])
-
-/** How the inputs of this moment are read: by which clock, and what now is. */
-export type Moment = { readonly zone: string; readonly now: Date }
 
 const instant = ({ zone }: Moment) => z.union([z.date(), localDateTimeText(zone)])
 export const optionalInstant = (at: Moment) => z.union([blank, instant(at)]).optional()

@@ -7,7 +7,8 @@
 import { z } from 'zod'
 import type { DayNumber } from './day.ts'
 import { type GateCheck, gatesOf } from './gate.ts'
-import { idInput, type Moment, optionalInstant, past } from './record.ts'
+import type { Moment } from './parse.ts'
+import { idInput, optionalInstant, past } from './record.ts'
 import { outOfSeason, type SpeciesSeason } from './season-gate.ts'
 import type { ImplantKind, ImplantState } from './surgery.ts'
 

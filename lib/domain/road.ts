@@ -5,7 +5,7 @@
  */
 import { z } from 'zod'
 import { filledRows } from './form-rows.ts'
-import type { Moment } from './record.ts'
+import type { Moment } from './parse.ts'
 import { idInput } from './record.ts'
 import { localDateTimeText } from './text.ts'
 

@@ -5,7 +5,8 @@
  */
 import { z } from 'zod'
 import type { Found } from './check-result.ts'
-import { idInput, type Moment, occurred } from './record.ts'
+import type { Moment } from './parse.ts'
+import { idInput, occurred } from './record.ts'
 
 export const SIDES = ['left', 'right', 'both', 'no side'] as const
 export type Side = (typeof SIDES)[number]

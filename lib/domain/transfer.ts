@@ -3,7 +3,7 @@
  * Promise: one list of states; what was kept with a proposal is read back as it was shown.
  */
 import { z } from 'zod'
-import type { Moment } from './record.ts'
+import type { Moment } from './parse.ts'
 import { idInput } from './record.ts'
 import { localDateTimeText } from './text.ts'
 
@@ -44,14 +44,14 @@ const MS_PER_DAY = 86_400_000
 const CLOCK_SKEW_MS = 5 * 60_000
 
 /** A move that somebody proposes: who, where to, when it is expected there. */
-export const transferInput = ({ zone, now }: Moment) =>
+export const transferInput = (moment: Moment) =>
   z.object({
     casualtyId: idInput,
     toCentreId: idInput,
-    expectedAt: localDateTimeText(zone).refine(
+    expectedAt: localDateTimeText(moment.zone).refine(
       at =>
-        at.getTime() >= now.getTime() - CLOCK_SKEW_MS &&
-        at.getTime() <= now.getTime() + DAYS_AHEAD_MAX * MS_PER_DAY,
+        at.getTime() >= moment.now.getTime() - CLOCK_SKEW_MS &&
+        at.getTime() <= moment.now.getTime() + DAYS_AHEAD_MAX * MS_PER_DAY,
       { params: { rule: 'transfer-time-ahead' } },
     ),
   })

@@ -4,7 +4,8 @@
  * WORD_DAYS_MAX. It speaks of one animal in one stage. The vet decides, this only arranges.
  */
 import { z } from 'zod'
-import { idInput, type Moment, occurred } from './record.ts'
+import type { Moment } from './parse.ts'
+import { idInput, occurred } from './record.ts'
 
 /** How far a vet's word moves the median, between none (0) and wholly (1), on the log scale; no source, ours. */
 export const VET_WEIGHT = 0.75

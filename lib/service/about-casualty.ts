@@ -11,7 +11,7 @@ import { listBroken } from '#lib/db/hold.ts'
 import { getCentreOfEnclosure, getReach, isUnderway } from '#lib/db/keeping.ts'
 import { readZone } from '#lib/db/network-facts.ts'
 import type { BrokenHold } from '#lib/domain/hold-cause.ts'
-import type { Moment } from '#lib/domain/record.ts'
+import type { Moment } from '#lib/domain/parse.ts'
 
 /** What was recorded, and which kept places it took away. */
 export type Recorded<T = void> = { readonly made: T; readonly broken: readonly BrokenHold[] }

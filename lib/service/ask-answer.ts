@@ -17,7 +17,7 @@ import { bookChecks, isAtCentre } from '#lib/db/vet-booking.ts'
 import { type AnswerGiven, answerInput } from '#lib/domain/ask-answer.ts'
 import { dayOfInstant } from '#lib/domain/day.ts'
 import { freePlaces } from '#lib/domain/free-place.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { vetCheckWords } from '#lib/words/ask-page.ts'
@@ -46,7 +46,7 @@ export type AnswerBasis = {
 /** An answer given on the phone, as the coordinator writes it down. */
 export async function answerByPhone(actor: Actor, askId: number, input: unknown, now: Date): Promise<void> {
   const grant = demand(actor, 'ask.put')
-  const given = parse(answerInput(await momentOf(now)), input)
+  const given = parseAt(answerInput, await momentOf(now), input)
   const basis = await readBasis(askId, given, now)
   await inEntry(
     grant,

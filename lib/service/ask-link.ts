@@ -12,7 +12,7 @@ import { findLink, type Link, openLink, spendLink } from '#lib/db/link.ts'
 import { readNetworkFacts } from '#lib/db/network-facts.ts'
 import { answerInput } from '#lib/domain/ask-answer.ts'
 import { linkStanding } from '#lib/domain/link.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { momentOf } from './about-casualty.ts'
 import { readBasis, writeAnswer } from './ask-answer.ts'
@@ -66,7 +66,7 @@ export async function answerByLink(token: string, input: unknown, now: Date): Pr
   if (link === undefined || link.subject.purpose !== 'ask') throw new Failure('not-found')
   const { askId } = link.subject
   if (linkStanding(link, now) !== 'open') throw new Failure('taken', { rule: 'link-over' })
-  const given = parse(answerInput(await momentOf(now)), input)
+  const given = parseAt(answerInput, await momentOf(now), input)
   const basis = await readBasis(askId, given, now)
   await inEntry(
     grant,

@@ -16,7 +16,7 @@ import {
 } from '#lib/db/attachment.ts'
 import { getReach } from '#lib/db/keeping.ts'
 import { attachmentBackInput, attachmentInput, type ImageSize } from '#lib/domain/attachment.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { demandOn, momentOf, record } from './about-casualty.ts'
 import { findOpenCase } from './ask-link.ts'
@@ -36,7 +36,7 @@ export async function addPicture(
     columns: ['kind', 'at', 'words'],
   } as const
   const grant = await demandOn(actor, about)
-  const { picture, ...line } = parse(attachmentInput(await momentOf(now)), input)
+  const { picture, ...line } = parseAt(attachmentInput, await momentOf(now), input)
   const digest = digestOf(picture)
   const known = await findAttachment(grant, casualtyId, digest)
   if (known !== undefined) return known

@@ -11,7 +11,7 @@ import { recordFacts } from '#lib/db/keeping.ts'
 import { recordWords } from '#lib/db/stage.ts'
 import { type Beside, chooseSome, someInput } from '#lib/domain/group.ts'
 import { outcomeOf } from '#lib/domain/outcome.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import { arrivedInput, outcomeInput } from '#lib/domain/record.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { NOT_TOLD_APART } from '#lib/words/casualty-change.ts'
@@ -31,7 +31,7 @@ export async function recordOneOfBatch(
   input: unknown,
   now: Date,
 ): Promise<Recorded<OneOfBatch>> {
-  const { alive, whereNow, since, earliest, latest } = parse(outcomeInput(await momentOf(now)), input)
+  const { alive, whereNow, since, earliest, latest } = parseAt(outcomeInput, await momentOf(now), input)
   const found = outcomeOf(alive, whereNow)
   if (found.kind !== 'ended') throw new Failure('rule', { rule: 'no-such-outcome', field: 'whereNow' })
   const about = {

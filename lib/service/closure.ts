@@ -16,7 +16,7 @@ import {
 } from '#lib/db/closure.ts'
 import { inEntry } from '#lib/db/entry.ts'
 import { listBroken } from '#lib/db/hold.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { closingInput, siteStateInput } from '#lib/domain/record.ts'
 import { centreOf, momentOf, type Recorded } from './about-casualty.ts'
 
@@ -28,7 +28,7 @@ export async function closeEnclosure(
   now: Date,
 ): Promise<Recorded<number>> {
   const grant = demand(actor, 'setup.closures')
-  const closing = parse(closingInput(await momentOf(now)), input)
+  const closing = parseAt(closingInput, await momentOf(now), input)
   return inEntry(
     grant,
     { now, action: 'closed', subject: 'enclosure', subjectId: enclosureId, reason: closing.reason },
@@ -67,7 +67,7 @@ export async function setSiteState(
   now: Date,
 ): Promise<Recorded<number>> {
   const grant = demand(actor, 'site-state.change')
-  const { state, covers, endsAt, reason } = parse(siteStateInput(await momentOf(now)), input)
+  const { state, covers, endsAt, reason } = parseAt(siteStateInput, await momentOf(now), input)
   const coversClass = covers === 'all' ? null : covers
   return inEntry(
     grant,

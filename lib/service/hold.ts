@@ -15,7 +15,7 @@ import {
   type WantedHold,
   writeDeparture,
 } from '#lib/db/hold.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { departureInput, holdInput } from '#lib/domain/record.ts'
 import { Failure, isFailure } from '#lib/kernel/failure.ts'
 import { causesWords } from '#lib/words/hold-cause.ts'
@@ -31,7 +31,7 @@ export async function holdPlace(
   now: Date,
 ): Promise<Recorded<number>> {
   const moment = await momentOf(now)
-  const said = parse(holdInput(moment), input)
+  const said = parseAt(holdInput, moment, input)
   const toCentreId = await centreOf(said.enclosureId)
   const about = {
     permission: 'casualty.record',
@@ -78,7 +78,7 @@ export async function bookDeparture(
   input: unknown,
   now: Date,
 ): Promise<Recorded> {
-  const { leavesAt } = parse(departureInput(await momentOf(now)), input)
+  const { leavesAt } = parseAt(departureInput, await momentOf(now), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,

@@ -21,7 +21,7 @@ import { dayOfInstant } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/domain/estimate.ts'
 import { stageEstimate } from '#lib/domain/estimate.ts'
 import { mustBeAlone } from '#lib/domain/need.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import {
   checkInput,
   identifiedInput,
@@ -65,7 +65,7 @@ async function saveStage(
   along: Along = {},
 ): Said {
   const moment = await momentOf(now)
-  const { stageNo, ...when } = parse(stageInput(moment), input)
+  const { stageNo, ...when } = parseAt(stageInput, moment, input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
@@ -116,7 +116,7 @@ export async function recordCheck(
   along: Along = {},
 ): Said {
   const moment = await momentOf(now)
-  const said = parse(checkInput(moment), input)
+  const said = parseAt(checkInput, moment, input)
   const check = await getCheck(demand(systemActor('casualty of a check'), 'system.run'), checkId)
   const result = checkFound(check.slug, said)
   const about = {
@@ -152,7 +152,7 @@ export async function recordWeight(
   now: Date,
   along: Along = {},
 ): Said {
-  const weighed = parse(weightInput(await momentOf(now)), input)
+  const weighed = parseAt(weightInput, await momentOf(now), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
@@ -182,7 +182,7 @@ export async function recordWeightAnswer(actor: Actor, casualtyId: number, input
 
 /** Words about the animal. */
 export async function recordNote(actor: Actor, casualtyId: number, input: unknown, now: Date): Said {
-  const note = parse(noteInput(await momentOf(now)), input)
+  const note = parseAt(noteInput, await momentOf(now), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,

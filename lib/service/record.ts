@@ -9,7 +9,7 @@ import { type Fact, recordFacts } from '#lib/db/keeping.ts'
 import { recordAgainst } from '#lib/db/release.ts'
 import { dayOfInstant } from '#lib/domain/day.ts'
 import { outcomeOf } from '#lib/domain/outcome.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import { arrivedInput, idInput, movedInput, outcomeInput } from '#lib/domain/record.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { barSentence } from '#lib/words/release.ts'
@@ -25,7 +25,7 @@ export async function recordArrived(
   input: unknown,
   now: Date,
 ): Promise<Recorded<number>> {
-  const { since, earliest, latest, supersedes, ...at } = parse(arrivedInput(await momentOf(now)), input)
+  const { since, earliest, latest, supersedes, ...at } = parseAt(arrivedInput, await momentOf(now), input)
   return save(
     actor,
     { casualtyId, since, earliest, latest, supersedes, keeper: 'centre', ...at },
@@ -41,7 +41,7 @@ export async function recordMoved(
   now: Date,
   along: Along = {},
 ): Promise<Recorded<number>> {
-  const said = parse(movedInput(await momentOf(now)), input)
+  const said = parseAt(movedInput, await momentOf(now), input)
   const { since, earliest, latest, supersedes, enclosureId } = said
   const centreId = enclosureId === undefined ? said.centreId : await centreOf(enclosureId)
   const common = { casualtyId, since, earliest, latest, supersedes }

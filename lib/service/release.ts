@@ -26,7 +26,7 @@ import {
 } from '#lib/db/release.ts'
 import { lockCasualty } from '#lib/db/stage.ts'
 import { type DayNumber, dayOfInstant } from '#lib/domain/day.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import {
   type Bar,
   isSensitive,
@@ -127,7 +127,7 @@ export async function readReleases(actor: Actor, now: Date): Promise<Releases> {
 /** Plans the release of one animal or a group. Failure 'rule' names everything that stands against it. */
 export async function planRelease(actor: Actor, input: unknown, now: Date): Promise<number> {
   const moment = await momentOf(now)
-  const { animals, latitude, longitude, ...said } = parse(releasePlanInput(moment), input)
+  const { animals, latitude, longitude, ...said } = parseAt(releasePlanInput, moment, input)
   const ids = [...new Set(animals)].sort((a, b) => a - b)
   const grants = await Promise.all(
     ids.map(casualtyId => demandOn(actor, { permission: 'outcome.record', casualtyId })),
@@ -163,7 +163,7 @@ export async function planRelease(actor: Actor, input: unknown, now: Date): Prom
 /** Who went, with which marks; what stood against it is kept beside the fact. Returns how many went. */
 export async function recordRelease(actor: Actor, input: unknown, now: Date): Promise<number> {
   const moment = await momentOf(now)
-  const said = parse(releaseDoneInput(moment), input)
+  const said = parseAt(releaseDoneInput, moment, input)
   const { releaseId, at, releaser } = said
   const ids = await listAnimalsOfRelease(demand(systemActor('whose release'), 'system.run'), releaseId)
   const grants = await Promise.all(

@@ -25,7 +25,7 @@ import {
   updateTurned,
 } from '#lib/db/road.ts'
 import { freePlaces } from '#lib/domain/free-place.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { type JourneyPlan, journeyInput, LINK_HOURS, otherDriverInput } from '#lib/domain/road.ts'
 import { Failure } from '#lib/kernel/failure.ts'
@@ -45,7 +45,7 @@ type Places = ReadonlyMap<
 /** Plans a journey and returns its number. */
 export async function planJourney(actor: Actor, input: unknown, now: Date): Promise<number> {
   const grant = demand(actor, 'move.arrange')
-  const plan = parse(journeyInput(await momentOf(now)), input)
+  const plan = parseAt(journeyInput, await momentOf(now), input)
   const { places, holdMinutes } = await readPlaces(plan, now)
   return inEntry(
     grant,
@@ -149,7 +149,7 @@ async function keepFor(
 /** Gives a leg to another driver, or in other words and hours; whoever had it on the road keeps it until it is met. */
 export async function giveLegOn(actor: Actor, legId: number, input: unknown, now: Date): Promise<number> {
   const grant = demand(actor, 'move.arrange')
-  const leg = parse(otherDriverInput(await momentOf(now)), input)
+  const leg = parseAt(otherDriverInput, await momentOf(now), input)
   return onJourneyOfLeg(
     grant,
     legId,

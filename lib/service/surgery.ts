@@ -8,7 +8,7 @@ import { countFromSurgery } from '#lib/db/check.ts'
 import { createPlanVersion, listPlannedStages } from '#lib/db/stage.ts'
 import { createSurgery, voidSurgery } from '#lib/db/surgery.ts'
 import { dayOfDate, dayOfInstant } from '#lib/domain/day.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import { surgeryBackInput, surgeryInput } from '#lib/domain/surgery.ts'
 import { operatedBecause } from '#lib/words/check.ts'
 import { momentOf, type Recorded, record } from './about-casualty.ts'
@@ -22,7 +22,7 @@ export async function recordSurgery(
   now: Date,
 ): Promise<Recorded<number>> {
   const moment = await momentOf(now)
-  const said = parse(surgeryInput(moment), input)
+  const said = parseAt(surgeryInput, moment, input)
   const about = {
     permission: 'casualty.revise',
     casualtyId,

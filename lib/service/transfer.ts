@@ -23,7 +23,7 @@ import {
 import { stageToPlace } from '#lib/domain/coming-stages.ts'
 import { answerersOf } from '#lib/domain/escalation.ts'
 import { freePlaces } from '#lib/domain/free-place.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { plannedNeed } from '#lib/domain/planned-need.ts'
 import { transferInput } from '#lib/domain/transfer.ts'
 import { Failure } from '#lib/kernel/failure.ts'
@@ -55,7 +55,7 @@ export type ProposedTransfer = {
 export async function proposeTransfer(actor: Actor, input: unknown, now: Date): Promise<ProposedTransfer> {
   demand(actor, 'move.arrange')
   const grant = demand(actor, 'ask.put')
-  const wanted = parse(transferInput(await momentOf(now)), input)
+  const wanted = parseAt(transferInput, await momentOf(now), input)
   const { casualtyId, toCentreId, expectedAt } = wanted
   const [network, proposed] = await Promise.all([readAskNetwork(now), readProposedMoves(actor, now)])
   const centre = network.centres.find(({ id }) => id === toCentreId)

@@ -6,7 +6,7 @@
 import type { Actor } from '#lib/authz/actor.ts'
 import { requireStage } from '#lib/db/stage.ts'
 import { createVetWord, voidVetWord } from '#lib/db/vet-word.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parse, parseAt } from '#lib/domain/parse.ts'
 import { vetWordBackInput, vetWordInput } from '#lib/domain/vet-word.ts'
 import { momentOf, type Recorded, record } from './about-casualty.ts'
 
@@ -17,7 +17,7 @@ export async function recordVetWord(
   input: unknown,
   now: Date,
 ): Promise<Recorded<number>> {
-  const said = parse(vetWordInput(await momentOf(now)), input)
+  const said = parseAt(vetWordInput, await momentOf(now), input)
   const about = {
     permission: 'casualty.revise',
     casualtyId,

@@ -8,7 +8,7 @@ import { demand } from '#lib/authz/demand.ts'
 import { inEntry } from '#lib/db/entry.ts'
 import { listCentreChoices, type Named } from '#lib/db/setup/choice.ts'
 import { countAt, endStop, getStopRow, listStopRows, type StopRow, writeStop } from '#lib/db/setup/stop.ts'
-import { parse } from '#lib/domain/parse.ts'
+import { parseAt } from '#lib/domain/parse.ts'
 import { stopInput } from '#lib/domain/record.ts'
 import { Failure } from '#lib/kernel/failure.ts'
 import { momentOf } from '../about-casualty.ts'
@@ -53,7 +53,7 @@ export async function newStopForm(actor: Actor): Promise<Named[]> {
 
 export async function planStop(actor: Actor, input: unknown, now: Date): Promise<number> {
   const grant = demand(actor, 'site-state.change')
-  const stop = parse(stopInput(await momentOf(now)), input)
+  const stop = parseAt(stopInput, await momentOf(now), input)
   return inEntry(
     grant,
     {

@@ -1,7 +1,40 @@
 import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
-import { parse } from '#lib/domain/parse.ts'
+import { answerInput } from '#lib/domain/ask-answer.ts'
+import { attachmentInput } from '#lib/domain/attachment.ts'
+import { type Moment, parse, parseAt } from '#lib/domain/parse.ts'
+import * as record from '#lib/domain/record.ts'
+import { releaseDoneInput, releasePlanInput } from '#lib/domain/release.ts'
+import { journeyInput, otherDriverInput } from '#lib/domain/road.ts'
+import { surgeryInput } from '#lib/domain/surgery.ts'
+import { transferInput } from '#lib/domain/transfer.ts'
+import { vetWordInput } from '#lib/domain/vet-word.ts'
 import type { Failure } from '#lib/kernel/failure.ts'
+
+const { stageInput } = record
+const TIMED = {
+  answerInput,
+  attachmentInput,
+  arrivedInput: record.arrivedInput,
+  checkInput: record.checkInput,
+  closingInput: record.closingInput,
+  departureInput: record.departureInput,
+  holdInput: record.holdInput,
+  journeyInput,
+  movedInput: record.movedInput,
+  noteInput: record.noteInput,
+  otherDriverInput,
+  outcomeInput: record.outcomeInput,
+  releaseDoneInput,
+  releasePlanInput,
+  siteStateInput: record.siteStateInput,
+  stageInput,
+  stopInput: record.stopInput,
+  surgeryInput,
+  transferInput,
+  vetWordInput,
+  weightInput: record.weightInput,
+}
 
 const sheet = z
   .strictObject({
@@ -91,5 +124,40 @@ describe('parse', () => {
 
   it('names no field where the whole is wrong', () => {
     expect(() => parse(z.string(), 4)).toThrow('invalid')
+  })
+})
+
+describe('an input that reads times', () => {
+  const ZONE = 'Europe/London'
+  const at = (minute: number) => new Date(Date.UTC(2026, 5, 1, 12, minute))
+
+  it('is read by the now of each reading, though its schema is built once', () => {
+    let builds = 0
+    const timed = (moment: Moment) => {
+      builds++
+      return stageInput(moment)
+    }
+    const input = (minute: number) => ({ stageNo: 1, at: at(minute) })
+    const early = { zone: ZONE, now: at(0) }
+    expect(parseAt(timed, early, { stageNo: 1 }).at).toEqual(at(0))
+    expect(() => parseAt(timed, early, input(30))).toThrow()
+    expect(parseAt(timed, { zone: ZONE, now: at(30) }, input(30)).at).toEqual(at(30))
+    expect(parseAt(timed, { zone: ZONE, now: at(40) }, { stageNo: 1 }).at).toEqual(at(40))
+    expect(builds).toBe(1)
+    // Another clock, another schema: noon in Paris is eleven in London's summer.
+    const paris = { zone: 'Europe/Paris', now: at(30) }
+    expect(parseAt(timed, paris, { stageNo: 1, at: '2026-06-01T12:00' }).at).toEqual(at(-120))
+    expect(parseAt(timed, early, { stageNo: 1, at: '2026-06-01T12:00' }).at).toEqual(at(-60))
+    expect(builds).toBe(2)
+  })
+
+  it.each(Object.entries(TIMED))('%s does not ask what now is while it is built', (_, timed) => {
+    const moment = {
+      zone: ZONE,
+      get now(): Date {
+        throw new Error('asked while it was built')
+      },
+    }
+    expect(() => timed(moment)).not.toThrow()
   })
 })
