@@ -1,5 +1,5 @@
 /**
- * Fills an empty, migrated database with the invented coast. The same day gives the same data.
+ * Fills an empty, migrated database with the invented coast. The same day tells the same facts.
  * Run: node --conditions=react-server --import tsx seed/seed.ts [--today=2026-11-25]
  */
 

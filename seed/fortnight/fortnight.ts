@@ -1,6 +1,7 @@
 /**
  * The last fortnight, told to the services by the people of the scenario in the order in which they wrote it down.
- * Promise: the same day and clock give the same rows. The newest calls are answered with the options of their hour.
+ * Promise: the same day and clock give the same facts; in which order those of one hour are numbered is open, since
+ * they are told side by side. The newest calls are answered with the options of their hour.
  */
 import { dayOfInstant } from '#lib/domain/day.ts'
 import { addPicture } from '#lib/service/attachment.ts'
@@ -15,7 +16,8 @@ import { NOTES } from '../scenario/story.ts'
 import { type Closing, roundsSince, type Stop } from '../scenario/today.ts'
 import { COORDINATOR, MANAGER } from './actors.ts'
 import { callSteps, comeToTheDoor } from './coming.ts'
-import type { Live, Step } from './live.ts'
+import { runInLanes } from './lanes.ts'
+import { animalKey, CHANCE_KEY, centreKey, type Live, type Step } from './live.ts'
 import { checkStep, roundStep, waitingStep, weighingStep } from './routine.ts'
 import { Scales } from './scales.ts'
 import { tellMoment } from './stay.ts'
@@ -40,8 +42,7 @@ export type Fortnight = {
 
 /** Tells all of it. */
 export async function tellFortnight(live: Live, fortnight: Fortnight): Promise<void> {
-  const steps = listSteps(live, fortnight)
-  for (const step of steps.sort((a, b) => a.at - b.at)) await step.run(new Date(step.at))
+  await runInLanes(listSteps(live, fortnight).sort((a, b) => a.at - b.at))
 }
 
 function listSteps(live: Live, fortnight: Fortnight): Step[] {
@@ -100,11 +101,13 @@ function momentSteps(live: Live, { since, moments, taken, callOf }: Fortnight): 
   return [
     ...sentOn,
     ...moments.flatMap((moment): Step[] => {
-      const tell: Step = { at: moment.at, run: now => tellMoment(live, moment, now) }
+      const run = (now: Date) => tellMoment(live, moment, now)
+      const tell: Step = { at: moment.at, run, touches: touchedBy(moment) }
       const [first] = moment.arrived
       if (first === undefined) return [tell]
       const told = toldOf.get(first.arrival.id)
-      if (told !== undefined) return [...callSteps(live, told, moment.arrived), tell]
+      // The place that was kept for it may be at another centre than the one it came to.
+      if (told !== undefined) return [...callSteps(live, told, moment.arrived), { at: moment.at, run }]
       const callId = callOf.get(first.arrival.id) ?? null
       return [comingStep(live, moment, callId, since), tell]
     }),
@@ -118,7 +121,21 @@ function comingStep(live: Live, moment: Moment, callId: number | null, since: nu
   return {
     at: callId === null ? moment.at : Math.min(answered, moment.at),
     run: now => comeToTheDoor(live, moment, callId, now),
+    touches: [CHANCE_KEY, ...moment.arrived.map(animalKey)],
   }
+}
+
+/** The animals of an entry and the centres where they were, are and are driven to: what is told of one settles it. */
+function touchedBy({ facts, marks, arrived, centreId }: Moment): string[] {
+  const animals = [...facts, ...marks].map(({ casualty }) => casualty)
+  const centres = facts.flatMap(({ casualty: { changes }, change }) => {
+    const nth = changes.indexOf(change)
+    return changes.slice(Math.max(0, nth - 1), nth + 2).flatMap(one => one.centreId ?? [])
+  })
+  return [
+    ...new Set([...animals, ...arrived].map(animalKey)),
+    ...(facts.length === 0 ? [] : [...new Set([centreId, ...centres])].map(centreKey)),
+  ]
 }
 
 function noteSteps(live: Live, { casualties }: Fortnight): Step[] {

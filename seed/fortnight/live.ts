@@ -7,7 +7,17 @@ import type { Casualty } from '../history/types.ts'
 import { COORDINATOR, carerAt } from './actors.ts'
 
 /** One thing that somebody did, at the time at which it was entered. */
-export type Step = { readonly at: number; readonly run: (now: Date) => Promise<void> }
+export type Step = {
+  readonly at: number
+  readonly run: (now: Date) => Promise<void>
+  /** All that it reads or changes, by the names below; left out where that may be anything. */
+  readonly touches?: readonly string[]
+}
+
+export const animalKey = ({ id }: Casualty) => `animal ${id}`
+export const centreKey = (centreId: number) => `centre ${centreId}`
+/** Whatever draws from the one stream of chance. */
+export const CHANCE_KEY = 'chance'
 
 export class Live {
   readonly client: pg.ClientBase
@@ -18,6 +28,7 @@ export class Live {
   readonly #ids = new Map<number, number>()
   readonly #generated = new Map<number, Casualty>()
   readonly #centres = new Map<number, number>()
+  #asked: Promise<unknown> = Promise.resolve()
 
   constructor(client: pg.ClientBase, trade: Trade, random: Random) {
     this.client = client
@@ -62,9 +73,10 @@ export class Live {
     return centreId === undefined ? COORDINATOR : carerAt(centreId)
   }
 
-  /** Numbers that a query finds, in its order. */
-  async ids(sql: string, values: readonly unknown[]): Promise<number[]> {
-    const { rows } = await this.client.query<{ id: number }>(sql, [...values])
-    return rows.map(({ id }) => id)
+  /** Numbers that a query finds, in its order; the connection takes one query at a time. */
+  ids(sql: string, values: readonly unknown[]): Promise<number[]> {
+    const asked = this.#asked.then(() => this.client.query<{ id: number }>(sql, [...values]))
+    this.#asked = asked.catch(() => undefined)
+    return asked.then(({ rows }) => rows.map(({ id }) => id))
   }
 }

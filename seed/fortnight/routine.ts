@@ -7,7 +7,8 @@ import type { Weighing } from '../history/rows.ts'
 import { WAITING_SHEET } from '../scenario/calls.ts'
 import type { Round } from '../scenario/today.ts'
 import { COORDINATOR, carerAt } from './actors.ts'
-import type { Live, Step } from './live.ts'
+import { runInLanes } from './lanes.ts'
+import { animalKey, centreKey, type Live, type Step } from './live.ts'
 import type { Scales } from './scales.ts'
 
 const WEIGHING = 'weigh'
@@ -35,12 +36,16 @@ export function checkStep(live: Live, scales: Scales, day: DayNumber): Step {
     at: Date.parse(`${dateOfDay(day)}T11:00:00Z`),
     run: async now => {
       const { rows } = await live.client.query<Due>(DUE, [dateOfDay(day)])
-      for (const { id, casualty_id, check_slug, centre_id } of rows) {
+      const checks = rows.map(({ id, casualty_id, check_slug, centre_id }): Step => {
         const animal = check_slug === WEIGHING ? live.generated(casualty_id) : undefined
         const grams = animal && scales.weigh(animal, now.getTime())
-        await recordCheck(carerAt(centre_id), id, { at: now, passed: true, grams }, now)
-        live.count('checks')
-      }
+        const run = async () => {
+          await recordCheck(carerAt(centre_id), id, { at: now, passed: true, grams }, now)
+          live.count('checks')
+        }
+        return { at: now.getTime(), run, touches: [`animal checked ${casualty_id}`] }
+      })
+      await runInLanes(checks)
     },
   }
 }
@@ -54,6 +59,7 @@ export function weighingStep(
 ): Step {
   return {
     at: enteredAt,
+    touches: [animalKey(casualty)],
     run: async now => {
       if (scales.wasOnLately(casualty, at)) return
       const grams = scales.weigh(casualty, at)
@@ -66,6 +72,7 @@ export function weighingStep(
 export function roundStep(live: Live, { centreId, at }: Round): Step {
   return {
     at,
+    touches: [centreKey(centreId)],
     run: async now => {
       await countCentre(carerAt(centreId), centreId, now)
       live.count('centres counted')
