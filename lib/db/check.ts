@@ -4,13 +4,15 @@
  * the casualty's lock. Days are civil dates.
  */
 import 'server-only'
-import type { Grant } from '#lib/authz/demand.ts'
+import type { Grant, Row } from '#lib/authz/demand.ts'
 import type { Found } from '#lib/domain/check-result.ts'
 import { type DayNumber, dateOfDay } from '#lib/domain/day.ts'
 import type { Occurred } from '#lib/domain/precision.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { Prisma } from '#prisma/generated/client.ts'
 import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
+import { type ReachRow, reachOf, reachRows } from './keeping.ts'
 
 export type CheckAsked = {
   readonly casualtyId: number
@@ -20,14 +22,19 @@ export type CheckAsked = {
   readonly intervalDays: number | null
 }
 
-/** What a check is, by its number. */
-export async function getCheck(_grant: Grant<'system.run'>, checkId: number): Promise<CheckAsked> {
-  const [row] = await db().$queryRaw<CheckAsked[]>`
-    select casualty_id as "casualtyId", stage_no as "stageNo", check_slug as slug, required_for as "requiredFor",
-           interval_days as "intervalDays"
-      from check_due where id = ${checkId}::int`
+/** A check, and whom its casualty concerns: both are asked before each of the hundreds that are done in a day. */
+export type CheckReached = { readonly check: CheckAsked; readonly reach: Required<Row> }
+
+/** What a check is, by its number. Failure 'not-found' without it. */
+export async function getCheck(_grant: Grant<'system.run'>, checkId: number): Promise<CheckReached> {
+  const rows = await db().$queryRaw<(CheckAsked & ReachRow)[]>`
+    select d.casualty_id as "casualtyId", d.stage_no as "stageNo", d.check_slug as slug, d.required_for as "requiredFor",
+           d.interval_days as "intervalDays", r."centreId", r."practiceId"
+      from check_due d cross join lateral (${reachRows(Prisma.sql`d.casualty_id`)}) r where d.id = ${checkId}::int`
+  const [row] = rows
   if (row === undefined) throw new Failure('not-found')
-  return row
+  const { casualtyId, stageNo, slug, requiredFor, intervalDays } = row
+  return { check: { casualtyId, stageNo, slug, requiredFor, intervalDays }, reach: reachOf(rows) }
 }
 
 export type CheckResult = {
@@ -38,15 +45,17 @@ export type CheckResult = {
   readonly signedBy: string | null
   readonly moreDays: number | null
   readonly result: string
+  /** What it weighed, where it was weighed for the check. */
+  readonly grams: number | null
 } & Occurred
 
 /**
- * A check was done, and the same is asked for again where it repeats; without a day that is due when the animal is
+ * A check was done, with the weight where there is one, and the same is asked for again where it repeats; without a day that is due when the animal is
  * ready. Failure 'conflict' when somebody recorded it already.
  */
 export async function recordCheckDone(
   { tx, entryId }: EntryTx,
-  { checkId, at, earliest, latest, by, passed, found, signedBy, moreDays, result }: CheckResult,
+  { checkId, at, earliest, latest, by, passed, found, signedBy, moreDays, result, grams }: CheckResult,
   again: { readonly dueOn: DayNumber | null } | undefined,
 ): Promise<void> {
   const dueOn = again === undefined || again.dueOn === null ? null : dateOfDay(again.dueOn)
@@ -64,7 +73,11 @@ export async function recordCheckDone(
                              who, mark, anchor)
       select casualty_id, entry_id, stage_no, check_slug, what, ${dueOn}::date, interval_days, required_for, who, mark,
              anchor
-        from done where ${again !== undefined}::boolean)
+        from done where ${again !== undefined}::boolean),
+    weighed as (
+      insert into weight (entry_id, casualty_id, at, at_earliest, at_latest, grams)
+      select entry_id, casualty_id, done_at, done_earliest, done_latest, ${grams}::double precision
+        from done where ${grams}::double precision is not null)
     select 1 from done`
   if (done.length === 0) throw new Failure('conflict', { rule: 'check-done-already' })
 }

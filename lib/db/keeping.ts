@@ -6,6 +6,7 @@ import 'server-only'
 import type { Grant, Row } from '#lib/authz/demand.ts'
 import type { Outcome } from '#lib/domain/outcome.ts'
 import { Failure } from '#lib/kernel/failure.ts'
+import { Prisma } from '#prisma/generated/client.ts'
 import { db } from './client.ts'
 import type { EntryTx } from './entry.ts'
 
@@ -55,26 +56,36 @@ export async function recordFacts(
   return made?.ids ?? []
 }
 
+/** A row for each centre and practice that a casualty concerns, and one of neither; none without the casualty. */
+export type ReachRow = { readonly centreId: number | null; readonly practiceId: number | null }
+
+/** The statement of them, to stand alone or beside what names the casualty. */
+export const reachRows = (casualtyId: Prisma.Sql) => Prisma.sql`
+    select w.centre_id as "centreId", w.practice_id as "practiceId"
+      from (select keeping.centre_id, keeping.practice_id
+              from whereabouts join keeping on keeping.id = whereabouts.keeping_id
+             where whereabouts.casualty_id = ${casualtyId} and until is null
+            union all
+            select e.centre_id, null from claim c join enclosure e on e.id = c.enclosure_id
+             where c.casualty_id = ${casualtyId} and c.kind = 'hold' and c.state = 'live'
+            union all
+            (select k.centre_id, k.practice_id from whereabouts b join keeping k on k.id = b.keeping_id
+              where b.casualty_id = ${casualtyId} and b.keeper in ('centre', 'practice')
+                and exists (select from whereabouts n
+                      where n.casualty_id = b.casualty_id and n.until is null and n.keeper = 'nobody')
+              order by b.since desc limit 1)
+            union all select null, null from casualty where id = ${casualtyId}) w`
+
 /**
  * Whom a casualty concerns: where it is now, where a place is kept for it; a closed case, who had it last.
  * Failure 'not-found' without the casualty.
  */
 export async function getReach(_grant: Grant<'system.run'>, casualtyId: number): Promise<Required<Row>> {
-  const rows = await db().$queryRaw<{ centreId: number | null; practiceId: number | null }[]>`
-    select w.centre_id as "centreId", w.practice_id as "practiceId"
-      from (select keeping.centre_id, keeping.practice_id
-              from whereabouts join keeping on keeping.id = whereabouts.keeping_id
-             where whereabouts.casualty_id = ${casualtyId}::int and until is null
-            union all
-            select e.centre_id, null from claim c join enclosure e on e.id = c.enclosure_id
-             where c.casualty_id = ${casualtyId}::int and c.kind = 'hold' and c.state = 'live'
-            union all
-            (select k.centre_id, k.practice_id from whereabouts b join keeping k on k.id = b.keeping_id
-              where b.casualty_id = ${casualtyId}::int and b.keeper in ('centre', 'practice')
-                and exists (select from whereabouts n
-                      where n.casualty_id = b.casualty_id and n.until is null and n.keeper = 'nobody')
-              order by b.since desc limit 1)
-            union all select null, null from casualty where id = ${casualtyId}::int) w`
+  return reachOf(await db().$queryRaw<ReachRow[]>(reachRows(Prisma.sql`${casualtyId}::int`)))
+}
+
+/** What its rows say. */
+export function reachOf(rows: readonly ReachRow[]): Required<Row> {
   if (rows.length === 0) throw new Failure('not-found')
   return {
     centreIds: rows.flatMap(({ centreId }) => centreId ?? []),

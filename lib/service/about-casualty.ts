@@ -4,7 +4,7 @@
  */
 import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
-import { demand, type Grant } from '#lib/authz/demand.ts'
+import { demand, type Grant, type Row } from '#lib/authz/demand.ts'
 import type { Permission } from '#lib/authz/policy.ts'
 import { type EntryTx, inEntry } from '#lib/db/entry.ts'
 import { listBroken } from '#lib/db/hold.ts'
@@ -28,6 +28,8 @@ export type Along = {
 export type About<P extends Permission> = {
   readonly permission: P
   readonly casualtyId: number
+  /** Whom it concerns, where that was read with what names it. */
+  readonly reach?: Required<Row>
   readonly action: string
   readonly columns?: readonly string[]
   readonly reason?: string | undefined
@@ -47,10 +49,15 @@ export async function momentOf(now: Date): Promise<Moment> {
 /** The right to do this to this casualty, for people of the centres and practices it concerns. */
 export async function demandOn<P extends Permission>(
   actor: Actor,
-  { permission, casualtyId, toCentreId }: Pick<About<P>, 'permission' | 'casualtyId' | 'toCentreId'>,
+  {
+    permission,
+    casualtyId,
+    toCentreId,
+    reach: known,
+  }: Pick<About<P>, 'permission' | 'casualtyId' | 'toCentreId' | 'reach'>,
 ): Promise<Grant<P>> {
   const system = demand(systemActor('reach of a casualty'), 'system.run')
-  const reach = await getReach(system, casualtyId)
+  const reach = known ?? (await getReach(system, casualtyId))
   // Whoever names her own centre as where it goes must not get at what another centre has.
   const isOpen = toCentreId !== undefined && (await isUnderway(system, casualtyId))
   return demand(actor, permission, isOpen ? { ...reach, centreIds: [...reach.centreIds, toCentreId] } : reach)

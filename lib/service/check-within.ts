@@ -30,6 +30,7 @@ export type CheckWithin = CheckAsked &
     readonly by: number | null
     readonly moreDays: number | null
     readonly result: string
+    readonly grams: number | null
     readonly moment: Moment
   } & Occurred
 

@@ -117,31 +117,30 @@ export async function recordCheck(
 ): Said {
   const moment = await momentOf(now)
   const said = parseAt(checkInput, moment, input)
-  const check = await getCheck(demand(systemActor('casualty of a check'), 'system.run'), checkId)
+  const { check, reach } = await getCheck(demand(systemActor('casualty of a check'), 'system.run'), checkId)
   const result = checkFound(check.slug, said)
   const about = {
     permission: 'casualty.record',
     casualtyId: check.casualtyId,
+    reach,
     action: 'check done',
     columns: ['done_at', 'passed', 'found', ...(said.grams === undefined ? [] : ['grams'])],
     isWordsOnly: result.passed,
     isHeld: true,
     ...along,
   } as const
-  return record(actor, about, now, async (entry, grant) => {
-    await recordCheckWithin(grant, entry, {
+  return record(actor, about, now, (entry, grant) =>
+    recordCheckWithin(grant, entry, {
       ...said,
       ...check,
       ...result,
       checkId,
       by: actor.personId,
       moreDays: result.passed ? null : (said.moreDays ?? null),
+      grams: said.grams ?? null,
       moment,
-    })
-    const { at, earliest, latest, grams } = said
-    const { casualtyId } = check
-    if (grams !== undefined) await recordWeighed(entry, { casualtyId, at, earliest, latest, grams })
-  })
+    }),
+  )
 }
 
 /** A weight in grams. */

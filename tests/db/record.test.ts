@@ -215,6 +215,11 @@ describe('a stay through the services', () => {
     expect((await failure(recordCheck(carer(2), check.id, { passed: true }, hours(17)))).rule).toBe(
       'check-done-already',
     )
+    const of = async (actor: PersonActor, id: number) =>
+      (await failure(recordCheck(actor, id, { passed: true }, hours(17)))).code
+    expect(await of(carer(1), check.id)).toBe('not-found')
+    expect(await of(manager, check.id)).toBe('forbidden')
+    expect(await of(coordinator, 9999)).toBe('not-found')
     await failure(recordCheck(carer(2), check.id, { passed: true, grams: '94' }, hours(17)))
     await failure(recordCheck(carer(2), check.id, { passed: true, grams: '-1' }, hours(17)))
     expect(await one('select count(*)::int as n from weight where casualty_id = $1', [BLACKBIRD])).toEqual({
