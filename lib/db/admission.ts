@@ -63,6 +63,21 @@ export async function listGivenReferences(tx: Tx, after: DayNumber): Promise<str
   return given?.references?.split(';') ?? []
 }
 
+/** Which of some references were given after a day, and how many of two digits were, counted up to a limit. */
+export async function readGiven(
+  tx: Tx,
+  after: DayNumber,
+  { tried, limit }: { readonly tried: readonly string[]; readonly limit: number },
+): Promise<{ readonly ofTried: readonly string[]; readonly twoDigits: number }> {
+  const day = dateOfDay(after)
+  const [given] = await tx.$queryRaw<{ ofTried: string[]; twoDigits: number }[]>`
+    select array(select reference from casualty
+                  where reference = any (${[...tried]}::text[]) and given_on > ${day}::date) as "ofTried",
+           (select count(*)::int from (select from casualty
+             where given_on > ${day}::date and reference like '% __' limit ${limit}::int) given) as "twoDigits"`
+  return given ?? { ofTried: [], twoDigits: 0 }
+}
+
 /** Writes an arrival and its casualties, in the finder's keeping, with plan and checks. */
 export async function createAdmission(tx: Tx, entryId: number, admission: Admission): Promise<Admitted> {
   const finderId = await createFinder(tx, admission)

@@ -101,10 +101,44 @@ export function nextReference(given: Iterable<string>, random: Random): string {
     const number = Number(reference.slice(space + 1))
     if (word !== undefined) mark(number < TWO_DIGITS.until ? short : long, word, number)
   }
-  const taken = short.count < short.places.length * TWO_DIGITS_UNTIL_USED ? short : long
+  const taken = short.count < TWO_DIGITS_GIVEN_MAX ? short : long
   const free = taken.places.length - taken.count
   invariant(free > 0, 'every reference was given within two years')
   return nthFree(taken, Math.min(Math.floor(random() * free), free - 1))
+}
+
+/** One chance as a reference of two digits and as one of three. */
+export type ReferenceTry = { readonly short: string; readonly long: string }
+
+/** Any reference, given or not: each as likely as another. */
+export function tryReference(random: Random): ReferenceTry {
+  const chance = random()
+  return { short: referenceAt(TWO_DIGITS, chance), long: referenceAt(THREE_DIGITS, chance) }
+}
+
+/** From so many of two digits given in the last two years on, three are given. */
+export const TWO_DIGITS_GIVEN_MAX = placesOf(TWO_DIGITS) * TWO_DIGITS_UNTIL_USED
+
+/**
+ * So many references, the first of those tried that are free: as likely as any other that `nextReference` would give,
+ * without reading thousands that were given. Fewer where too many of those tried were taken.
+ */
+export function firstFree(
+  count: number,
+  tries: readonly ReferenceTry[],
+  given: { readonly ofTried: ReadonlySet<string>; readonly twoDigits: number },
+): string[] {
+  const found = new Set<string>()
+  let twoDigits = given.twoDigits
+  for (const { short, long } of tries) {
+    if (found.size === count) break
+    const isShort = twoDigits < TWO_DIGITS_GIVEN_MAX
+    const reference = isShort ? short : long
+    if (given.ofTried.has(reference) || found.has(reference)) continue
+    found.add(reference)
+    twoDigits += isShort ? 1 : 0
+  }
+  return [...found]
 }
 
 /** A reference as it is written, from what somebody typed: "marram13", "MARRAM-13"; undefined for anything else. */
@@ -122,7 +156,11 @@ const WORD_PLACES: ReadonlyMap<string, number> = new Map(REFERENCE_WORDS.map((wo
 type Taken = { readonly range: Range; readonly places: Uint8Array; count: number }
 
 function newTaken(range: Range): Taken {
-  return { range, places: new Uint8Array(REFERENCE_WORDS.length * (range.until - range.from)), count: 0 }
+  return { range, places: new Uint8Array(placesOf(range)), count: 0 }
+}
+
+function placesOf({ from, until }: Range): number {
+  return REFERENCE_WORDS.length * (until - from)
 }
 
 function mark(taken: Taken, word: number, number: number): void {
@@ -133,9 +171,18 @@ function mark(taken: Taken, word: number, number: number): void {
   taken.count += 1
 }
 
-function nthFree({ range: { from, until }, places }: Taken, nth: number): string {
+function nthFree({ range, places }: Taken, nth: number): string {
   let place = 0
   for (let passed = 0; places[place] === 1 || passed < nth; place++) passed += places[place] === 1 ? 0 : 1
+  return referenceOf(range, place)
+}
+
+function referenceAt(range: Range, chance: number): string {
+  const places = placesOf(range)
+  return referenceOf(range, Math.min(Math.floor(chance * places), places - 1))
+}
+
+function referenceOf({ from, until }: Range, place: number): string {
   const count = until - from
   return `${REFERENCE_WORDS[Math.floor(place / count)]} ${from + (place % count)}`
 }

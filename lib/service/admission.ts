@@ -3,13 +3,19 @@
  * each check with the day it is expected.
  */
 import type { Grant } from '#lib/authz/demand.ts'
-import { type Admission, listGivenReferences } from '#lib/db/admission.ts'
+import { type Admission, listGivenReferences, readGiven } from '#lib/db/admission.ts'
 import type { EntryTx } from '#lib/db/entry.ts'
 import type { CallFacts } from '#lib/domain/call-facts.ts'
 import { checksOf } from '#lib/domain/care-plan-check.ts'
 import type { DayNumber } from '#lib/domain/day.ts'
 import { aloneKey } from '#lib/domain/need.ts'
-import { nextReference, REFERENCE_KEPT_DAYS } from '#lib/domain/reference-word.ts'
+import {
+  firstFree,
+  nextReference,
+  REFERENCE_KEPT_DAYS,
+  TWO_DIGITS_GIVEN_MAX,
+  tryReference,
+} from '#lib/domain/reference-word.ts'
 import type { Random } from '#lib/kernel/random.ts'
 import { type CallAnimals, ON_THE_PHONE } from '#lib/plan/newcomers.ts'
 import { choiceWords } from '#lib/words/condition.ts'
@@ -32,15 +38,25 @@ export type Admitting = {
 
 type Taking = Grant<'option.take' | 'casualty.record'>
 
+/** Of two digits at most every other is out: among so many hardly ever all. */
+const TRIES_EACH = 8
+
 /** So many references that nobody has had for two years, each another. */
 export async function newReferences(
   _grant: Taking,
   { tx }: EntryTx,
   { count, today, random }: { readonly count: number; readonly today: DayNumber; readonly random: Random },
 ): Promise<string[]> {
-  const given = await listGivenReferences(tx, today - REFERENCE_KEPT_DAYS)
-  const references: string[] = []
-  for (let n = 0; n < count; n++) references.push(nextReference([...given, ...references], random))
+  const after = today - REFERENCE_KEPT_DAYS
+  const tries = Array.from({ length: count * TRIES_EACH }, () => tryReference(random))
+  const { ofTried, twoDigits } = await readGiven(tx, after, {
+    tried: tries.flatMap(({ short, long }) => [short, long]),
+    limit: TWO_DIGITS_GIVEN_MAX,
+  })
+  const references = firstFree(count, tries, { ofTried: new Set(ofTried), twoDigits })
+  if (references.length === count) return references
+  const given = await listGivenReferences(tx, after)
+  while (references.length < count) references.push(nextReference([...given, ...references], random))
   return references
 }
 

@@ -1,6 +1,13 @@
 import { doubleMetaphone } from 'double-metaphone'
 import { describe, expect, test } from 'vitest'
-import { findReference, nextReference, REFERENCE_WORDS } from '#lib/domain/reference-word.ts'
+import {
+  findReference,
+  firstFree,
+  nextReference,
+  REFERENCE_WORDS,
+  TWO_DIGITS_GIVEN_MAX,
+  tryReference,
+} from '#lib/domain/reference-word.ts'
 import { editDistance, plain } from '#lib/domain/search.ts'
 import { referenceTrade } from '#tests/support/reference.ts'
 
@@ -64,6 +71,30 @@ describe('the next reference', () => {
       Array.from({ length: 90 }, (_, at) => `${word} ${at + 10}`),
     )
     expect(nextReference(given, () => 0)).toBe('Marram 100')
+  })
+})
+
+describe('references tried', () => {
+  const tries = [0, 0.2, 0.2, 0.4, 0.6].map(chance => tryReference(() => chance))
+  const of = (digits: 'short' | 'long', ...nths: readonly number[]) => nths.map(nth => tries[nth]?.[digits])
+
+  test('are what the next one would be, had none been given', () => {
+    for (const chance of [0, 0.3, 0.999_999_999])
+      expect(tryReference(() => chance).short).toBe(nextReference([], () => chance))
+    expect(tryReference(() => 0)).toEqual({ short: 'Marram 10', long: 'Marram 100' })
+    expect(tryReference(() => 0.999_999_999)).toEqual({ short: 'Indigo 99', long: 'Indigo 999' })
+  })
+
+  test('give the first that are free, none twice, and too few where too many were taken', () => {
+    const given = { ofTried: new Set(of('short', 0).flatMap(one => one ?? [])), twoDigits: 1 }
+    expect(firstFree(2, tries, given)).toEqual(of('short', 1, 3))
+    expect(firstFree(3, tries, given)).toEqual(of('short', 1, 3, 4))
+    expect(firstFree(4, tries, given)).toEqual(of('short', 1, 3, 4))
+  })
+
+  test('have three digits from when half of the short ones are out', () => {
+    const given = { ofTried: new Set<string>(), twoDigits: TWO_DIGITS_GIVEN_MAX - 1 }
+    expect(firstFree(3, tries, given)).toEqual([...of('short', 0), ...of('long', 1, 3)])
   })
 })
 
