@@ -23,7 +23,8 @@ export async function lockCasualty({ tx }: EntryTx, casualtyId: number): Promise
 
 /**
  * A stage of the newest plan began, or the animal is ready to leave it. Checks of the stages before are called off when
- * one begins. Failure 'rule' when the stage is not in the plan.
+ * one begins. Returns whether checks of this stage or a later one hang on the days of stages. Failure 'rule' when the
+ * stage is not in the plan.
  */
 export async function recordStageFact(
   { tx, entryId }: EntryTx,
@@ -33,9 +34,9 @@ export async function recordStageFact(
     readonly kind: 'began' | 'ready'
   } & Occurred,
   now: Date,
-): Promise<void> {
+): Promise<boolean> {
   const { casualtyId, stageNo, kind, at, earliest, latest } = fact
-  const made = await tx.$queryRaw<unknown[]>`
+  const [made] = await tx.$queryRaw<{ isCounted: boolean }[]>`
     with said as (
       insert into stage_fact (entry_id, casualty_id, stage_no, kind, at, at_earliest, at_latest)
       select ${entryId}::int, ${casualtyId}::int, stage_no, ${kind}::text, ${at}::timestamptz,
@@ -48,8 +49,12 @@ export async function recordStageFact(
       update check_due set called_off_at = ${now}::timestamptz
        where ${kind}::text = 'began' and casualty_id = ${casualtyId}::int and stage_no < ${stageNo}::int
          and done_at is null and called_off_at is null)
-    select 1 from said`
-  if (made.length === 0) throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
+    select exists (select from check_due
+             where casualty_id = ${casualtyId}::int and stage_no >= ${stageNo}::int and counted_from is not null
+               and done_at is null and called_off_at is null) as "isCounted"
+      from said`
+  if (made === undefined) throw new Failure('rule', { rule: 'stage-not-in-the-plan', field: 'stageNo' })
+  return made.isCounted
 }
 
 /** Takes back the stage facts of an entry, and that it called off checks of the stages before. */
@@ -142,7 +147,7 @@ export async function countChecksFrom(
   await tx.$executeRaw`
     update check_due c set due_on = c.due_on + (f.day - c.counted_from), counted_from = f.day
       from unnest(${stageNos}::int[], ${days}::text[]::date[]) as f (stage_no, day)
-     where c.casualty_id = ${casualtyId}::int and c.stage_no = f.stage_no and c.counted_from is not null
+     where c.casualty_id = ${casualtyId}::int and c.stage_no = f.stage_no and c.counted_from <> f.day
        and c.done_at is null and c.called_off_at is null`
 }
 

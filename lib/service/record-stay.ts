@@ -76,8 +76,8 @@ async function saveStage(
     ...along,
   } as const
   return record(actor, about, now, async (entry, grant) => {
-    await recordStageFact(entry, { casualtyId, stageNo, kind, ...when }, now)
-    if (kind === 'began') await countChecksAnew(grant, entry, casualtyId, moment)
+    const isCounted = await recordStageFact(entry, { casualtyId, stageNo, kind, ...when }, now)
+    if (kind === 'began' && isCounted) await countChecksAnew(grant, entry, casualtyId, moment)
   })
 }
 
