@@ -1,7 +1,7 @@
 /**
- * What is said about a stay: stages reached and ready, checks done, weights, notes, revised plans, identifications.
+ * What is said about a stay: stages reached and ready, notes, revised plans, identifications.
  * Promise: nothing is overwritten; a revised plan is a new version beside the old. Writes run inside an entry
- * (entry.ts), after the casualty's lock. Days are civil dates, weights grams.
+ * (entry.ts), after the casualty's lock. Days are civil dates.
  */
 import 'server-only'
 import type { Grant } from '#lib/authz/demand.ts'
@@ -75,17 +75,6 @@ export async function voidStageFacts({ tx, entryId }: EntryTx, ofEntryId: number
   }
 }
 
-/** Takes back the weights of an entry that stand. */
-export async function voidWeights({ tx, entryId }: EntryTx, ofEntryId: number): Promise<void> {
-  const weights = await tx.weight.findMany({
-    where: { entryId: ofEntryId, isVoid: false, supersedes: null, weightBySupersedes: { is: null } },
-    select: { id: true, casualtyId: true, at: true, grams: true },
-  })
-  await tx.weight.createMany({
-    data: weights.map(({ id, ...weight }) => ({ ...weight, entryId, isVoid: true, supersedes: id })),
-  })
-}
-
 /** Failure 'rule' when the stage is not in the newest plan. */
 export async function requireStage({ tx }: EntryTx, casualtyId: number, stageNo: number): Promise<void> {
   const stages = await tx.$queryRaw<unknown[]>`
@@ -149,38 +138,6 @@ export async function countChecksFrom(
       from unnest(${stageNos}::int[], ${days}::text[]::date[]) as f (stage_no, day)
      where c.casualty_id = ${casualtyId}::int and c.stage_no = f.stage_no and c.counted_from <> f.day
        and c.done_at is null and c.called_off_at is null`
-}
-
-/** A weight, in grams. */
-export async function recordWeighed(
-  { tx, entryId }: EntryTx,
-  {
-    casualtyId,
-    grams,
-    at,
-    earliest,
-    latest,
-  }: { readonly casualtyId: number; readonly grams: number } & Occurred,
-): Promise<void> {
-  await tx.$executeRaw`
-    insert into weight (entry_id, casualty_id, at, at_earliest, at_latest, grams)
-    values (${entryId}::int, ${casualtyId}::int, ${at}::timestamptz, ${earliest ?? null}::timestamptz,
-            ${latest ?? null}::timestamptz, ${grams}::double precision)`
-}
-
-/** What somebody says of a weight when asked: it is right, or it never was. The weight itself stays readable. */
-export async function answerWeight(
-  { tx, entryId }: EntryTx,
-  casualtyId: number,
-  weightId: number,
-  said: { readonly isSure: boolean },
-): Promise<void> {
-  const found = await tx.weight.findFirst({ where: { id: weightId, casualtyId, supersedes: null } })
-  if (found === null) throw new Failure('not-found')
-  const { at, grams } = found
-  await tx.weight.create({
-    data: { entryId, casualtyId, at, grams, supersedes: weightId, isSure: said.isSure, isVoid: !said.isSure },
-  })
 }
 
 /** Words about a casualty. */

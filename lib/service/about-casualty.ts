@@ -6,7 +6,7 @@ import type { Actor } from '#lib/authz/actor.ts'
 import { systemActor } from '#lib/authz/actor.ts'
 import { demand, type Grant, type Row } from '#lib/authz/demand.ts'
 import type { Permission } from '#lib/authz/policy.ts'
-import { type EntryTx, inEntry } from '#lib/db/entry.ts'
+import { type EntryTx, type FactSql, inEntry, writeEntry, writeFact } from '#lib/db/entry.ts'
 import { listBroken } from '#lib/db/hold.ts'
 import { getCentreOfEnclosure, getReach, isUnderway } from '#lib/db/keeping.ts'
 import { readZone } from '#lib/db/network-facts.ts'
@@ -76,22 +76,49 @@ export async function record<P extends Permission, T>(
   work: (entry: EntryTx, grant: Grant<P>) => Promise<T>,
 ): Promise<Recorded<T>> {
   const grant = await demandOn(actor, about)
-  const { action, casualtyId, columns, reason, isWordsOnly, isHeld, deviceKey, around } = about
+  const { casualtyId, isWordsOnly, isHeld, around } = about
   return inEntry(
     grant,
-    {
-      now,
-      action,
-      subject: 'casualty',
-      subjectId: casualtyId,
-      ...(columns && { columns }),
-      ...(reason !== undefined && { reason }),
-      ...(deviceKey !== undefined && { deviceKey }),
-      holds: isHeld === true ? casualtyId : undefined,
-    },
+    { ...entryOf(about, now), holds: isHeld === true ? casualtyId : undefined },
     async entry => ({
       made: await (around === undefined ? work(entry, grant) : around(entry, () => work(entry, grant))),
       broken: isWordsOnly === true ? [] : await listBroken(entry, now),
     }),
   )
+}
+
+/** Words that are one fact and follow from nothing: right and entry as above, in one statement unless more goes along. */
+export async function recordAtOnce<P extends Permission>(
+  actor: Actor,
+  about: Omit<About<P>, 'isWordsOnly' | 'isHeld'>,
+  now: Date,
+  fact: FactSql,
+): Promise<Recorded> {
+  if (about.around !== undefined) {
+    return record(actor, { ...about, isWordsOnly: true }, now, entry => writeFact(entry, fact))
+  }
+  const grant = await demandOn(actor, about)
+  await writeEntry(grant, entryOf(about, now), fact)
+  return { made: undefined, broken: [] }
+}
+
+function entryOf(
+  {
+    action,
+    casualtyId,
+    columns,
+    reason,
+    deviceKey,
+  }: Pick<About<Permission>, 'action' | 'casualtyId' | 'columns' | 'reason' | 'deviceKey'>,
+  now: Date,
+) {
+  return {
+    now,
+    action,
+    subject: 'casualty',
+    subjectId: casualtyId,
+    ...(columns && { columns }),
+    ...(reason !== undefined && { reason }),
+    ...(deviceKey !== undefined && { deviceKey }),
+  }
 }

@@ -8,14 +8,13 @@ import { systemActor } from '#lib/authz/actor.ts'
 import { demand } from '#lib/authz/demand.ts'
 import { getCheck } from '#lib/db/check.ts'
 import {
-  answerWeight,
   createPlanVersion,
   recordIdentified,
   recordStageFact,
-  recordWeighed,
   recordWords,
   voidStageFacts,
 } from '#lib/db/stage.ts'
+import { answerWeight, weighed } from '#lib/db/weight.ts'
 import { checkFound } from '#lib/domain/check-result.ts'
 import { dayOfInstant } from '#lib/domain/day.ts'
 import type { StageEstimate } from '#lib/domain/estimate.ts'
@@ -34,7 +33,7 @@ import {
 } from '#lib/domain/record.ts'
 import { monthOf } from '#lib/domain/season.ts'
 import { Failure } from '#lib/kernel/failure.ts'
-import { type Along, momentOf, type Recorded, record } from './about-casualty.ts'
+import { type Along, momentOf, type Recorded, record, recordAtOnce } from './about-casualty.ts'
 import { countChecksAnew, recordCheckWithin } from './check-within.ts'
 import { readTrade } from './network.ts'
 
@@ -151,16 +150,15 @@ export async function recordWeight(
   now: Date,
   along: Along = {},
 ): Said {
-  const weighed = parseAt(weightInput, await momentOf(now), input)
+  const weight = parseAt(weightInput, await momentOf(now), input)
   const about = {
     permission: 'casualty.record',
     casualtyId,
     action: 'weighed',
     columns: ['grams'],
-    isWordsOnly: true,
     ...along,
   } as const
-  return record(actor, about, now, entry => recordWeighed(entry, { casualtyId, ...weighed }))
+  return recordAtOnce(actor, about, now, weighed({ casualtyId, ...weight }))
 }
 
 /** What somebody says of a weight that was asked about: it is right, or it is taken back. */

@@ -21,7 +21,8 @@ import {
   settleRoundEntry,
   writeRoundEntry,
 } from '#lib/db/round-entry.ts'
-import { lockCasualty, voidWeights } from '#lib/db/stage.ts'
+import { lockCasualty } from '#lib/db/stage.ts'
+import { voidWeights } from '#lib/db/weight.ts'
 import { parse } from '#lib/domain/parse.ts'
 import { type RoundEntryInput, type RoundSaid, roundEntryInput } from '#lib/domain/round-entry.ts'
 import { Failure, isFailure } from '#lib/kernel/failure.ts'

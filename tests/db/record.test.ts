@@ -196,6 +196,20 @@ describe('a stay through the services', () => {
       'stage-not-in-the-plan',
     )
     await recordWeight(carer(2), BLACKBIRD, { grams: '91.5' }, hours(15))
+    expect(
+      await one(
+        `select e.revision = n.revision as "isNewest", e.entered_at, a.action, a.columns, a.subject_id from network n,
+                weight w join entry e on e.id = w.entry_id, audit a
+          where w.casualty_id = $1 order by a.id desc limit 1`,
+        [BLACKBIRD],
+      ),
+    ).toEqual({
+      isNewest: true,
+      entered_at: hours(15),
+      action: 'weighed',
+      columns: ['grams'],
+      subject_id: String(BLACKBIRD),
+    })
     await recordNote(carer(2), BLACKBIRD, { words: 'eats' }, hours(15))
     const check = await one(
       `insert into check_due (casualty_id, stage_no, check_slug, what, who, mark, interval_days)
