@@ -50,8 +50,8 @@ export type CheckResult = {
 } & Occurred
 
 /**
- * A check was done, with the weight where there is one, and the same is asked for again where it repeats; without a day that is due when the animal is
- * ready. Failure 'conflict' when somebody recorded it already.
+ * A check was done, with the weight where there is one, and the same is asked for again where it repeats; without a
+ * day that is due when the animal is ready. Failure 'conflict' when somebody recorded it already.
  */
 export async function recordCheckDone(
   { tx, entryId }: EntryTx,
