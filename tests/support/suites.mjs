@@ -9,7 +9,7 @@ import { countPlaywright, countVitest } from './count.mjs'
 /** @typedef {import('./count.mjs').Count} Count */
 
 /** How long a suite may take: a test that never yields can't be ended by its own runner. */
-const MINUTES_MAX = { unit: 6, architecture: 4, types: 4, db: 15, served: 12, e2e: 20 }
+const MINUTES_MAX = { unit: 6, architecture: 4, types: 4, db: 25, served: 20, e2e: 30 }
 /** A hundred kills and the like. */
 const MINUTES_MAX_FULL = 60
 
