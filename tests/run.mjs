@@ -51,11 +51,15 @@ async function main() {
   const server = needsServer ? await findServer(folder) : undefined
   let passed = 0
   let failed = 0
+  /** @type {string[]} */
+  const failures = []
   for (const suite of suites) {
     const found = await runOne(suite, server)
     passed += found.passed
     failed += found.failed
+    failures.push(...found.failures, ...(found.why ? [`${suite}: ${found.why}`] : []))
   }
+  if (failures.length > 0) say(`\nNot passed:\n${failures.map(failure => `- ${failure}`).join('\n')}`)
   say(`All of it took ${seconds(since)}.`)
   say(`${passed} passed, ${failed} failed`)
   return failed === 0 ? 0 : 1
@@ -76,7 +80,7 @@ async function runOne(suite, server) {
     // One suite that can't be run must not hide what the others found.
     complain(thrown)
     say(`${suite}: could not be run, ${seconds(since)}`)
-    return { passed: 0, failed: 1 }
+    return { passed: 0, failed: 1, why: 'it could not be run', failures: [] }
   }
 }
 

@@ -5,8 +5,9 @@ import { rmSync } from 'node:fs'
 import path from 'node:path'
 import { start } from '../../seed/boot/child.mjs'
 import { countPlaywright, countVitest } from './count.mjs'
+import { playwrightFailures, vitestFailures } from './failures.mjs'
 
-/** @typedef {import('./count.mjs').Count} Count */
+/** @typedef {import('./count.mjs').Count & { failures: string[] }} Found */
 
 /** How long a suite may take: a test that never yields can't be ended by its own runner. */
 const MINUTES_MAX = { unit: 6, architecture: 4, types: 4, db: 25, served: 20, e2e: 30 }
@@ -17,7 +18,7 @@ export const SUITES = Object.keys(MINUTES_MAX)
 
 /**
  * @param {string} root @param {string} suite @param {NodeJS.ProcessEnv} env @param {string[]} filters
- * @returns {Promise<Count>}
+ * @returns {Promise<Found>}
  */
 export async function runSuite(root, suite, env, filters) {
   const output = path.join(root, 'tests', 'output')
@@ -37,7 +38,8 @@ export async function runSuite(root, suite, env, filters) {
     what: suite,
     log: path.join(output, `${suite}.log`),
     cwd: root,
-    env,
+    // Colours are ten times as long as the dots they colour, and nobody sees them in a file.
+    env: process.stdout.isTTY ? env : { ...env, NO_COLOR: '1' },
     show: true,
   })
   const minutes =
@@ -51,6 +53,8 @@ export async function runSuite(root, suite, env, filters) {
   }, minutes * 60_000)
   const status = await running.exited
   clearTimeout(deadline)
-  if (isLate) return { passed: 0, failed: 1, why: `it had not ended after ${minutes} minutes` }
-  return isBrowser ? countPlaywright(report, status === 0) : countVitest(report, status === 0)
+  if (isLate) return { passed: 0, failed: 1, why: `it had not ended after ${minutes} minutes`, failures: [] }
+  return isBrowser
+    ? { ...countPlaywright(report, status === 0), failures: playwrightFailures(report) }
+    : { ...countVitest(report, status === 0), failures: vitestFailures(report, root) }
 }
