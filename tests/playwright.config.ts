@@ -22,8 +22,8 @@ export default defineConfig({
   retries: 0,
   // One: the clock that a test sets is the server's, and so everybody's.
   workers: 1,
-  timeout: 60_000,
-  expect: { timeout: 10_000 },
+  timeout: 120_000,
+  expect: { timeout: 20_000 },
   reporter: [['list'], ['json', { outputFile: 'output/e2e.json' }]],
   use: {
     baseURL,

@@ -14,8 +14,10 @@ export default defineConfig({
     // A zone with an odd offset and its own clock changes: code that leans on the machine's zone shows here.
     env: { TZ: 'Pacific/Chatham' },
     // Ends what hangs, on however busy a machine; speed is judged by the bench.
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 180_000,
+    hookTimeout: 180_000,
+    // Of what the runner would give one second.
+    expect: { poll: { timeout: 30_000 } },
     projects: [
       {
         extends: true,

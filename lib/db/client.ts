@@ -1,6 +1,6 @@
 /**
  * The connection to PostgreSQL: one pool a process, made at first use.
- * Promise: at most ten connections, three seconds to get one; the pool outlives a reload of the code in development.
+ * Promise: at most ten connections, ten seconds to get one; the pool outlives a reload of the code in development.
  */
 import 'server-only'
 import { PrismaPg } from '@prisma/adapter-pg'
@@ -9,7 +9,8 @@ import { type Prisma, PrismaClient } from '#prisma/generated/client.ts'
 import { statementNames } from './statement-name.ts'
 
 const CONNECTIONS_MAX = 10
-const WAIT_MS_MAX = 3000
+/** A database that is away refuses at once; one that is only busy is worth waiting for. */
+const WAIT_MS_MAX = 10_000
 
 /** What a query runs on: the pool itself, or a transaction. */
 export type Db = PrismaClient | Prisma.TransactionClient

@@ -287,5 +287,5 @@ describe('two people at once', () => {
       if (line !== undefined) await takeBackGrouping(carer, 6, line, next()).catch(() => undefined)
     }
     expect(seen.size).toBeGreaterThan(1)
-  }, 120_000)
+  })
 })

@@ -345,5 +345,5 @@ describe('two people at once', () => {
     // A place that was kept beside the one it came into is waited for no longer.
     await tick(minutes(24 * 60))
     for (const id of racing) expect(await holds(id)).not.toContain('live')
-  }, 120_000)
+  })
 })

@@ -104,9 +104,7 @@ async function answerWaiting(client: pg.Client, now: Date): Promise<RankedOption
 const named = (ranked: RankedOptions) => ranked.options.map(option => option.to?.name)
 
 describe.each(DATES)('the demonstration made on %s', date => {
-  it('answers the waiting call with another centre than the nearest, because of one stay', {
-    timeout: 120_000,
-  }, async () => {
+  it('answers the waiting call with another centre than the nearest, because of one stay', async () => {
     const { client, now } = madeOn(date)
     const before = await answerWaiting(client, now)
     expect(before.options[0]?.isNearest).toBe(false)
@@ -133,7 +131,7 @@ describe.each(DATES)('the demonstration made on %s', date => {
     expect(named(after)[0]).toBe(WITHENHOLT.name)
   })
 
-  it('has all that the story needs', { timeout: 120_000 }, async () => {
+  it('has all that the story needs', async () => {
     const { client } = madeOn(date)
     const { rows } = await client.query(
       `select (select count(*)::int from whereabouts where until is null and keeper <> 'nobody') as in_care,
@@ -160,9 +158,7 @@ describe.each(DATES)('the demonstration made on %s', date => {
     expect(found.in_care).toBeGreaterThan(50)
   })
 
-  it('has one of each that lies ahead or beside: a release, an operation, a joined group, a move set aside', {
-    timeout: 120_000,
-  }, async () => {
+  it('has one of each that lies ahead or beside: a release, an operation, a joined group, a move set aside', async () => {
     const { client, now } = madeOn(date)
     const { rows } = await client.query(
       `select (select count(*)::int from release r join release_animal a on a.release_id = r.id
@@ -179,9 +175,7 @@ describe.each(DATES)('the demonstration made on %s', date => {
     expect(rows).toEqual([{ releases: 1, operations: 1, groups: 1, aside: 1 }])
   })
 
-  it('tells its last fortnight one by one, each with who did it, and takes options of recent calls', {
-    timeout: 120_000,
-  }, async () => {
+  it('tells its last fortnight one by one, each with who did it, and takes options of recent calls', async () => {
     const { client, now } = madeOn(date)
     const { rows } = await client.query(
       `select (select count(*)::int from decision where at > $1::timestamptz - interval '14 days') as decisions,
@@ -211,7 +205,7 @@ describe.each(DATES)('the demonstration made on %s', date => {
     expect(rows[0].calls).toBeGreaterThanOrEqual(20)
   })
 
-  it('balances for every species, cause and centre', { timeout: 120_000 }, async () => {
+  it('balances for every species, cause and centre', async () => {
     const { client } = madeOn(date)
     // Every casualty is in exactly one state now: in care, or one outcome (trade: "small worked invariant", common practice).
     const { rows } = await client.query(
@@ -227,7 +221,7 @@ describe.each(DATES)('the demonstration made on %s', date => {
 })
 
 describe('the batch', () => {
-  it('left the claims that the database works out from the facts itself', { timeout: 240_000 }, async () => {
+  it('left the claims that the database works out from the facts itself', async () => {
     const { client, now } = madeOn('2026-04-20')
     await client.query('begin')
     // The smaller centres whole; the hospital's rooms differ from theirs in number only.
@@ -245,7 +239,7 @@ describe('the batch', () => {
     await client.query('rollback')
   })
 
-  it('tells the same facts when made again on the same day', { timeout: 240_000 }, async () => {
+  it('tells the same facts when made again on the same day', async () => {
     const read = async (client: pg.Client) => {
       const found: Record<string, unknown> = {}
       for (const [table, numbers] of Object.entries(FACTS)) {

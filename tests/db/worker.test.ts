@@ -93,7 +93,7 @@ it('how far it is stands for pages to read while it lasts', async () => {
     expect(await learned).toBeGreaterThan(0)
     expect(await progress()).toBeUndefined()
   })
-}, 60_000)
+})
 
 describe('one process at a time', () => {
   it('does a work of one name, and the next may once it is over, well or not', async () => {
@@ -142,7 +142,7 @@ describe('the worker', () => {
     const stop = await worker()
     await expect.poll(runs, { timeout: 30_000 }).toBe(before + 1)
     await stop()
-  }, 120_000)
+  })
 
   it('beside another learns each thing once, leaves no word on how far it is, and stops when told', async () => {
     await setClock(days(11))
@@ -155,7 +155,7 @@ describe('the worker', () => {
     expect(await runs()).toBe(before + 2)
     expect(await findProgress(grant, LEARNING)).toBeUndefined()
     expect(faults).toEqual([])
-  }, 90_000)
+  })
 
   it('judges the forecast once nothing is left to learn', async () => {
     await setClock(days(60))
@@ -169,5 +169,5 @@ describe('the worker', () => {
     await stop()
     expect(await runs()).toBe(before + 1)
     expect(faults).toEqual([])
-  }, 90_000)
+  })
 })
