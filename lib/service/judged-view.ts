@@ -53,11 +53,15 @@ export type JudgedFigures = {
   readonly stays: StaysShown | null
 }
 
-/** Single stays, predicted on their first day: `chance` of an unevenness like theirs where predictions are right; scores by days. */
+/**
+ * Single stays, predicted on their first day: `chance` of an unevenness like theirs where predictions are right; `tenths`, the
+ * shares of the emptiest and the fullest; scores by days.
+ */
 export type StaysShown = {
   readonly stays: number
   readonly ended: number
   readonly chance: number
+  readonly tenths: { readonly least: number; readonly most: number }
   readonly scores: readonly { readonly days: number; readonly score: number }[]
 }
 
@@ -78,10 +82,12 @@ function staysShown(judged: readonly JudgedOrigin[]): StaysShown | null {
   const summary = staySummaryOf(judged)
   if (summary === null) return null
   const { ended, calibration, brier } = summary
+  const shares = calibration.bars.map(bar => bar / calibration.animals)
   return {
     stays: calibration.animals,
     ended,
     chance: calibration.probability,
+    tenths: { least: Math.min(...shares), most: Math.max(...shares) },
     scores: brier.flatMap((one, i) =>
       one.kind === 'scored' ? [{ days: STAY_DAYS[i] ?? 0, score: one.score }] : [],
     ),

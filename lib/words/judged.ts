@@ -198,12 +198,14 @@ export function staysWords(told: {
   readonly stays: number
   readonly ended: number
   readonly chance: number
+  /** Of the ten parts of what was foretold, how much of the ends the emptiest and the fullest hold. */
+  readonly tenths: { readonly least: number; readonly most: number }
   readonly scores: readonly { readonly days: number; readonly score: number }[]
 }): string {
-  const { stays, ended, chance, scores } = told
+  const { stays, ended, chance, tenths, scores } = told
   const spread =
     chance < UNLIKELY
-      ? 'Their ends did not spread over what was foretold as they should'
+      ? `Their ends did not spread over what was foretold as they should: of ten parts that should hold 10\u00a0% each, the emptiest held ${perCent(tenths.least)}, the fullest ${perCent(tenths.most)}`
       : 'Their ends spread over what was foretold as they should'
   const odds = `an unevenness like theirs comes by chance in ${perCent(chance)} of such judgings`
   const off = scores.map(({ days, score }) => `${score.toFixed(3)} at ${days} days`).join(', ')

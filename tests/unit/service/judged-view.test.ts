@@ -36,6 +36,8 @@ describe('the figures of a judging', () => {
     ]
     const told = judgedFigures([{ origin: FIRST_DAY, horizons: [], stays }]).stays
     expect(told).toMatchObject({ stays: 2, ended: 1 })
+    // The one that ended fills the fifth and sixth tenth by halves, the other the tenth of the longest stays.
+    expect(told?.tenths).toEqual({ least: 0, most: expect.closeTo(0.5, 12) })
     // One was gone by day 7 (foretold 0.2 to stay), one was not: the mean of 0.04 and 0.64.
     expect(told?.scores[0]).toEqual({ days: 7, score: expect.closeTo(0.34, 12) })
   })

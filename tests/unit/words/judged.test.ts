@@ -109,9 +109,17 @@ test('what it rests on', () => {
 })
 
 test('single stays: how many, whether their ends spread as they should, and how far off', () => {
-  const told = { stays: 1140, ended: 1011, chance: 0.15, scores: [{ days: 7, score: 0.139 }] }
+  const told = {
+    stays: 1140,
+    ended: 1011,
+    chance: 0.15,
+    tenths: { least: 0.08, most: 0.13 },
+    scores: [{ days: 7, score: 0.139 }],
+  }
   expect(staysWords(told)).toBe(
     '1140 stays in a stage, foretold on their first day, of which 1011 ended since. Their ends spread over what was foretold as they should (an unevenness like theirs comes by chance in 15\u00a0% of such judgings). Off by 0.139 at 7 days, where 0.250 is a coin.',
   )
-  expect(staysWords({ ...told, chance: 0.01 })).toContain('did not spread over what was foretold')
+  expect(staysWords({ ...told, chance: 0.01 })).toContain(
+    'did not spread over what was foretold as they should: of ten parts that should hold 10\u00a0% each, the emptiest held 8\u00a0%, the fullest 13\u00a0% (an',
+  )
 })
