@@ -59,7 +59,8 @@ export async function demandOn<P extends Permission>(
   const system = demand(systemActor('reach of a casualty'), 'system.run')
   const reach = known ?? (await getReach(system, casualtyId))
   // Whoever names her own centre as where it goes must not get at what another centre has.
-  const isOpen = toCentreId !== undefined && (await isUnderway(system, casualtyId))
+  const isNew = toCentreId !== undefined && !reach.centreIds.includes(toCentreId)
+  const isOpen = isNew && (await isUnderway(system, casualtyId))
   return demand(actor, permission, isOpen ? { ...reach, centreIds: [...reach.centreIds, toCentreId] } : reach)
 }
 
