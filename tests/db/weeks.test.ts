@@ -382,10 +382,11 @@ describe('what records say of stages', () => {
     const row = rowsOf(before.tonight, facts, 1.5)[0]!
     await publish([{ ...row, key: 'nobody|1' }])
     const after = await seen(facts)
-    expect(after.tonight).not.toBe(before.tonight)
+    // Compared outside: what the runner would write of two whole networks takes it a quarter of a minute.
+    expect(after.tonight === before.tonight).toBe(false)
     expect([after.short, after.out]).toEqual([before.short, before.out])
-    for (const [id, way] of before.tonight.basis.itineraryById)
-      expect(after.tonight.basis.itineraryById.get(id)).toBe(way)
+    const ways = [...before.tonight.basis.itineraryById]
+    expect(ways.every(([id, way]) => after.tonight.basis.itineraryById.get(id) === way)).toBe(true)
   })
 
   it('1.5 times the plan: the cards, the weeks and the options follow, without anybody touching them', async () => {
