@@ -5,8 +5,8 @@
  * ROOSTWRIGHT_FULL=1 adds histories until the standard error bar of the realised rows holds.
  */
 import { NAIVES } from '#lib/judge/naive.ts'
-import { HORIZONS, type Judged, judgeHistory } from '#tests/support/judged-forecast.ts'
-import { WORLD } from '#tests/support/true-world.ts'
+import { HORIZONS, type Judged } from '#tests/support/judged-forecast.ts'
+import { judgeHistories } from './judged-histories.ts'
 import { monteCarloRows } from './montecarlo.ts'
 import { referenceRows } from './references.ts'
 import { type Row, report, told } from './rows.ts'
@@ -107,11 +107,13 @@ function skillRows(of: string, all: readonly Judged[]): Row[] {
 }
 
 const drawn = seeds()
-const judged = drawn.map(seed => {
-  const all = Array.from({ length: HISTORIES }, (_, i) => judgeHistory(WORLD, (seed + 7919 * i) | 0))
-  return { seed, all }
-})
-const everything = judged.flatMap(({ all }) => all)
+const everything = await judgeHistories(
+  drawn.flatMap(seed => Array.from({ length: HISTORIES }, (_, i) => (seed + 7919 * i) | 0)),
+)
+const judged = drawn.map((seed, nth) => ({
+  seed,
+  all: everything.slice(nth * HISTORIES, (nth + 1) * HISTORIES),
+}))
 report([
   ...referenceRows(),
   ...drawn.flatMap(monteCarloRows),

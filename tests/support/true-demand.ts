@@ -20,11 +20,13 @@ import {
 } from './true-world.ts'
 
 const Z90 = 1.2815515655446004
-/** Beyond this many nobody is wanted but with a chance below 1e-9. */
-const TOP = 160
+/** So many and more are wanted at once in no cell; a truth that reached so far would be refused. */
+const TOP = 640
+/** Of a truth, at most so much may be lost above. */
+const LOST_MAX = 1e-6
 const AGES = 400
 
-/** `[cell][h]`: chances of 0, 1, 2 .. at the horizons asked for. */
+/** `[cell][h]`: chances of 0, 1, 2 .. at the horizons asked for. Throws RangeError where more are wanted than it can tell. */
 export function trueDemand(
   world: TrueWorld,
   history: TrueHistory,
@@ -227,5 +229,8 @@ function addPanjer(events: readonly number[], into: Float64Array): void {
 function sumOf(a: Float64Array, b: Float64Array): Float64Array {
   const sum = new Float64Array(2 * TOP)
   for (let i = 0; i < TOP; i++) if (a[i]! > 1e-15) for (let j = 0; j < TOP; j++) sum[i + j]! += a[i]! * b[j]!
+  const total = sum.reduce((all, one) => all + one, 0)
+  if (!(total >= 1 - LOST_MAX))
+    throw new RangeError(`a truth needs all its chances below ${TOP}, got ${total}`)
   return sum
 }
