@@ -12,7 +12,7 @@ const SIZE = IS_FULL
   ? { places: 400, placements: 10_000, connections: 32 }
   : { places: 40, placements: 1000, connections: 32 }
 const SEED = 20_261_125
-const MINUTES_MAX = IS_FULL ? 10 : 2
+const MINUTES_MAX = IS_FULL ? 10 : 3
 
 const LATENCY_WRITES = IS_FULL ? 900 : 90
 /** Each with three facts: about what the demonstration knows. */

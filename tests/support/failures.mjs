@@ -12,12 +12,13 @@ export function vitestFailures(report, root) {
   const { testResults = [] } = read(report)
   return testResults.flatMap((/** @type {any} */ file) => {
     const name = path.relative(root, file.name)
-    if (file.assertionResults.length === 0 && file.status === 'failed') return [line(name, file.message)]
-    return file.assertionResults
+    const tests = file.assertionResults
       .filter((/** @type {any} */ test) => test.status !== 'passed')
       .map((/** @type {any} */ test) =>
         line(`${name} › ${test.fullName}`, test.failureMessages?.[0] ?? test.status),
       )
+    // Of the file itself: it can't be read, or what is made before its tests failed, which then are skipped.
+    return file.message ? [line(name, file.message), ...tests] : tests
   })
 }
 

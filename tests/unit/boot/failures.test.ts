@@ -43,6 +43,13 @@ describe('what did not pass', () => {
     }
     write({ testResults: [file] })
     expect(vitestFailures(report, '/house')).toEqual(['a.test.ts: no such module'])
+    // What was to be made before its tests could not be: they are skipped, and that is why.
+    const skipped = { ...file, assertionResults: [{ status: 'skipped', fullName: 'a door opens' }] }
+    write({ testResults: [skipped] })
+    expect(vitestFailures(report, '/house')).toEqual([
+      'a.test.ts: no such module',
+      'a.test.ts › a door opens: skipped',
+    ])
   })
 
   test('is found however deep the browser suite nests it', () => {
